@@ -1,0 +1,1 @@
+"""Metal, mordant, grain and ink: how dark a bite prints."""

@@ -1,0 +1,32 @@
+"""Everything that can go wrong and a person can act on.
+
+The sentence of an error says what happened, what was kept and what to do next.
+"""
+
+
+class ToneLadderError(Exception):
+    """Something a person can act on; ``str()`` of it is the sentence to show."""
+
+
+class PictureError(ToneLadderError, ValueError):
+    """A file that cannot be used as a picture."""
+
+
+class QuantityError(ToneLadderError, ValueError):
+    """A length, time, temperature or strength that cannot be read."""
+
+
+class RefusedPairError(ToneLadderError, ValueError):
+    """A metal and a mordant that must not meet, or that have no starting points."""
+
+
+class PlanError(ToneLadderError, ValueError):
+    """Decisions from which no plan can be made."""
+
+
+class PlateFileError(ToneLadderError, ValueError):
+    """A plate's file that cannot be read."""
+
+
+class OutputError(ToneLadderError, OSError):
+    """A place that cannot be written to."""

@@ -1,0 +1,1 @@
+"""From total bites to the stop-out order: steps, rounding, dips, the day, cautions."""

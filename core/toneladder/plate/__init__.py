@@ -1,0 +1,1 @@
+"""The plate: every decision of the etcher as one frozen value, and its file."""

@@ -1,0 +1,1 @@
+"""How many tones, where they part, and what a brush can paint of them."""

@@ -1,0 +1,59 @@
+"""The decisions about tones and brush."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+FEWEST_TONES = 2
+MOST_TONES = 12
+
+
+class Choice(StrEnum):
+    """How the lightness of each tone is chosen."""
+
+    EVEN = "even"
+    PICTURE = "picture"
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """What of the picture becomes paper and what becomes deepest.
+
+    ``paper_from`` and ``black_from`` are picture lightness, CIE L* (0..100); None takes the
+    picture's own 99.5 and 0.5 percentiles. ``middle`` bends the greys between: 0 leaves them,
+    -1..1 makes them darker or lighter.
+    """
+
+    paper_from: float | None = None
+    black_from: float | None = None
+    middle: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class ToneChoice:
+    """How many tones, white included, and how they are chosen.
+
+    ``gap_lightness`` is the least distance between neighbours, L*. ``held_partings`` are
+    printed lightness L* at which two tones must part; ``held_bites`` are pairs (tone, total
+    bite in seconds).
+    """
+
+    count: int = 5
+    choice: Choice = Choice.EVEN
+    gap_lightness: float = 6.0
+    darkest_kept: bool = True
+    range: Range = Range()
+    held_partings: tuple[float, ...] = ()
+    held_bites: tuple[tuple[int, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Brush:
+    """What a hand can paint.
+
+    ``mark_mm`` is the smallest dot of varnish, ``gap_mm`` the smallest opening between two,
+    ``smallest_area_mm2`` the smallest place worth painting or leaving (0: the brush's own disc).
+    """
+
+    mark_mm: float = 1.5
+    gap_mm: float = 2.0
+    smallest_area_mm2: float = 0.0
