@@ -1,0 +1,1 @@
+"""Read and write the quantities people type: lengths, times, temperatures, strengths."""
