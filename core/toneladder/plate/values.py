@@ -5,16 +5,8 @@ from dataclasses import dataclass
 from toneladder.bite.values import Conditions
 from toneladder.order.values import Rates
 from toneladder.picture.values import Laying, PictureRef, PlateSize
+from toneladder.proof.values import InkAndPaper
 from toneladder.tones.values import Brush, ToneChoice
-
-
-@dataclass(frozen=True, slots=True)
-class InkAndPaper:
-    """What the plate is printed with: ink and paper as sRGB, the paper's margin in mm."""
-
-    ink: str = "#1d1b1a"
-    paper: str = "#f4efe3"
-    margin_mm: float = 50.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,1 @@
+"""The bundled letters: one family of files for windows, sheets and their measuring."""
