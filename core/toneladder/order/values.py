@@ -1,6 +1,9 @@
 """The stop-out order: tones with their total bites, steps with their work."""
 
 from dataclasses import dataclass
+from enum import StrEnum
+
+from toneladder.tones.values import Painting
 
 
 @dataclass(frozen=True, slots=True)
@@ -8,7 +11,8 @@ class Tone:
     """One tone of the plate; tone 0 is white.
 
     Lightness is CIE L*; ``low`` and ``high`` are the 90 % band for the next plate;
-    ``total_bite_s`` is clock seconds in today's bath; ``share`` is its part (0..1) of the plate.
+    ``total_bite_s`` is clock seconds in today's bath, ``shortest_s`` and ``longest_s`` the 90 %
+    range it may need; ``share`` is its part (0..1) of the plate.
     """
 
     tone: int
@@ -18,30 +22,21 @@ class Tone:
     lightness_high: float
     total_bite_s: float
     share: float
-
-
-@dataclass(frozen=True, slots=True)
-class Painting:
-    """What one step's stopping out asks of the hand.
-
-    ``area_cm2`` of varnish over ``places`` separate areas; ``border_cm`` is the line between
-    all that is covered so far and what stays open, without the plate's edge; ``small_darks``
-    counts small openings that must be painted around.
-    """
-
-    area_cm2: float
-    places: int
-    border_cm: float
-    small_darks: int = 0
+    shortest_s: float = 0.0
+    longest_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Rates:
-    """How fast the etcher paints: all three are assumptions until the etcher changes them."""
+    """How fast the etcher works: assumptions, all of them, until the etcher changes them.
+
+    ``between_min`` is for rinsing, blotting and looking under the loupe, once a step.
+    """
 
     fill_cm2_per_min: float = 3.0
     border_cm_per_min: float = 6.0
     place_s: float = 20.0
+    between_min: float = 5.0
     rest_every_min: float = 120.0
     rest_min: float = 15.0
 
@@ -51,7 +46,8 @@ class Step:
     """Step n stops out tone n-1; its bite makes tone n.
 
     ``dips_s`` are the lengths of the dips into which the bite is split, clock seconds;
-    ``lift_after_s`` counts from the start of the day.
+    ``lift_after_s`` counts from the start of the day; ``shortest_s`` and ``longest_s`` are the
+    90 % range of what the bite may need.
     """
 
     step: int
@@ -63,6 +59,28 @@ class Step:
     dry_min: float
     dips_s: tuple[float, ...]
     lift_after_s: float
+    shortest_s: float = 0.0
+    longest_s: float = 0.0
+
+
+class Doing(StrEnum):
+    """What a stretch of the day is spent on."""
+
+    LOOK = "rinse, blot, look"
+    PAINT = "stop out"
+    DRY = "let the varnish dry"
+    BITE = "bite"
+    REST = "rest"
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A stretch of the day, seconds from its start."""
+
+    step: int
+    doing: Doing
+    start_s: float
+    end_s: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,3 +95,4 @@ class Order:
     after: tuple[str, ...]
     cautions: tuple[str, ...]
     warnings: tuple[str, ...]
+    day: tuple[Stretch, ...] = ()

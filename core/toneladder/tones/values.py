@@ -57,3 +57,20 @@ class Brush:
     mark_mm: float = 1.5
     gap_mm: float = 2.0
     smallest_area_mm2: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Painting:
+    """What one step's stopping out asks of the hand.
+
+    ``area_cm2`` of varnish over ``places`` separate areas; ``border_cm`` is the line between
+    all that is covered so far and what stays open, without the plate's edge, and
+    ``new_border_cm`` what of it this step draws; ``small_darks`` counts small openings that
+    must be painted around.
+    """
+
+    area_cm2: float
+    places: int
+    border_cm: float
+    new_border_cm: float = 0.0
+    small_darks: int = 0

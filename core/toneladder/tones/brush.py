@@ -1,0 +1,122 @@
+"""What a brush can paint: the lightness cleaned once, good for every number of tones.
+
+Covered is what is lighter than a parting. A dot of varnish must hold the disc of the
+smallest mark, an opening the disc of the smallest gap. With γ the opening by the mark and φ the
+closing by the gap, C = φγ(L) is a fixed point of φγ; what of C holds no mark is removed by
+reconstruction from γ(C). Every operation is flat, so it commutes with parting, and cleaning
+what is clean changes nothing.
+"""
+
+from collections.abc import Callable, Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+
+from toneladder.tones.lattice import LatticeArray
+
+_Extreme = Callable[..., LatticeArray]
+
+
+def clean(lattice: LatticeArray, mark_cells: float, gap_cells: float) -> LatticeArray:
+    """``lattice`` with only what a brush can paint, at every parting at once.
+
+    Parameters
+    ----------
+    lattice : (height, width) array of uint8
+        Lightness on the lattice; higher is lighter.
+    mark_cells, gap_cells : float, above 0
+        Diameter of the smallest mark and of the smallest gap, in cells.
+
+    Returns
+    -------
+    (height, width) array of uint8.
+
+    References
+    ----------
+    [Soille2003] morphological opening, closing, reconstruction.
+    """
+    closed = closing(opening(lattice, mark_cells), gap_cells)
+    return _reconstructed(opening(closed, mark_cells), closed)
+
+
+def opening(lattice: LatticeArray, diameter_cells: float) -> LatticeArray:
+    """Grey opening by a disc; beyond the edge of the plate there is nothing to respect."""
+    return _widest(_narrowest(lattice, diameter_cells), diameter_cells)
+
+
+def closing(lattice: LatticeArray, diameter_cells: float) -> LatticeArray:
+    """Grey closing by a disc; beyond the edge of the plate there is nothing to respect."""
+    return _narrowest(_widest(lattice, diameter_cells), diameter_cells)
+
+
+def disc_runs(diameter_cells: float) -> list[tuple[int, int]]:
+    """Rows of a disc as (offset of the row, half width of its run), in cells."""
+    radius = diameter_cells / 2.0
+    rows = range(-int(radius), int(radius) + 1)
+    return [(dy, int((radius * radius - dy * dy) ** 0.5)) for dy in rows]
+
+
+def disc_cells(diameter_cells: float) -> int:
+    """Number of cells in a disc."""
+    return sum(2 * half + 1 for _, half in disc_runs(diameter_cells))
+
+
+def _narrowest(lattice: LatticeArray, diameter: float) -> LatticeArray:
+    return _over_disc(lattice, diameter, np.minimum, 255)
+
+
+def _widest(lattice: LatticeArray, diameter: float) -> LatticeArray:
+    return _over_disc(lattice, diameter, np.maximum, 0)
+
+
+def _over_disc(lattice: LatticeArray, diameter: float, extreme: _Extreme, n: int) -> LatticeArray:
+    """The extreme over a disc: one horizontal run per row, runs made by doubling."""
+    rows = disc_runs(diameter)
+    reach = rows[-1][0]
+    height, width = lattice.shape
+    padded = np.full((height + 2 * reach, width + 2 * reach), n, dtype=np.uint8)
+    padded[reach : reach + height, reach : reach + width] = lattice
+    result = np.full((height, width), n, dtype=np.uint8)
+    for half, run in _runs(padded, sorted({half for _, half in rows}), extreme):
+        for dy in (dy for dy, h in rows if h == half):
+            piece = run[reach + dy : reach + dy + height, reach - half : reach - half + width]
+            extreme(result, piece, out=result)
+    return result
+
+
+def _runs(
+    padded: LatticeArray, halves: list[int], extreme: _Extreme
+) -> Iterator[tuple[int, LatticeArray]]:
+    """For each half width h, the extreme over [x, x + 2h] of every row."""
+    power, length = padded, 1
+    for half in halves:
+        wanted = 2 * half + 1
+        while 2 * length <= wanted:
+            power = extreme(power[:, :-length], power[:, length:])
+            length *= 2
+        shift = wanted - length
+        yield half, extreme(power[:, : power.shape[1] - shift], power[:, shift:])
+
+
+def _reconstructed(marker: LatticeArray, mask: LatticeArray) -> LatticeArray:
+    """Grey reconstruction by dilation, looking only at cells where the two still differ."""
+    height, width = mask.shape
+    grown = np.zeros((height + 2, width + 2), dtype=np.uint8)
+    grown[1:-1, 1:-1] = marker
+    flat, limit = grown.ravel(), np.zeros_like(grown)
+    limit[1:-1, 1:-1] = mask
+    ceiling = limit.ravel()
+    row = width + 2
+    around = np.array([-row - 1, -row, -row + 1, -1, 1, row - 1, row, row + 1])
+    waiting: NDArray[np.intp] = np.flatnonzero(flat != ceiling)
+    while waiting.size:
+        best = flat[waiting]
+        for step in around:
+            np.maximum(best, flat[waiting + step], out=best)
+        np.minimum(best, ceiling[waiting], out=best)
+        risen = best > flat[waiting]
+        flat[waiting] = best
+        if not risen.any():
+            break
+        waiting = waiting[flat[waiting] != ceiling[waiting]]
+    return np.ascontiguousarray(grown[1:-1, 1:-1])
