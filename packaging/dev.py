@@ -164,7 +164,7 @@ def need_packages(packages: list[str], *, usually: Sequence[str] = ()) -> None:
         line = " ".join(["sudo", *install, *packages, *usually])
         sys.exit(f"Some parts of the system are missing. Run this line, then try again:\n\n{line}")
     settings = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    subprocess.call(["apt-get", "update"], env=settings)
+    subprocess.call(["apt-get", "-q", "update"], env=settings)
     if subprocess.call([*install, *packages], env=settings):
         sys.exit(f"The system's packages could not be installed: {' '.join(packages)}.")
 
