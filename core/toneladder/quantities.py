@@ -1,1 +1,0 @@
-"""Read and write the quantities people type: lengths, times, temperatures, strengths."""

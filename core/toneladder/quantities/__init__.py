@@ -1,0 +1,30 @@
+"""Read and write the quantities people type: lengths, times, temperatures, strengths."""
+
+from toneladder.quantities.bath import read_strength, read_temperature, write_temperature
+from toneladder.quantities.lengths import read_length, read_size, write_length, write_size
+from toneladder.quantities.manner import Manner
+from toneladder.quantities.times import (
+    read_bite,
+    read_time_of_day,
+    write_bite,
+    write_range,
+    write_time_of_day,
+)
+from toneladder.quantities.tones import write_darkness
+
+__all__ = [
+    "Manner",
+    "read_bite",
+    "read_length",
+    "read_size",
+    "read_strength",
+    "read_temperature",
+    "read_time_of_day",
+    "write_bite",
+    "write_darkness",
+    "write_length",
+    "write_range",
+    "write_size",
+    "write_temperature",
+    "write_time_of_day",
+]
