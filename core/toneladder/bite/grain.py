@@ -4,6 +4,7 @@ Grains fall anywhere, also on one another: a Boolean model of discs [Chiu2013]. 
 are log-normal. Lengths are micrometres.
 """
 
+import math
 from dataclasses import dataclass
 from statistics import NormalDist
 
@@ -12,7 +13,7 @@ from numpy.typing import ArrayLike
 
 from toneladder.optics import FloatArray
 
-_SIZES = 256
+_CLASSES = 256
 _ROUNDING = 0.19
 _ROUNDING_REACH = 0.27
 
@@ -43,27 +44,38 @@ class Grain:
     @property
     def per_um2(self) -> FloatArray:
         """Grains per square micrometre."""
-        return self.overlap / (np.pi * self.mean_radius_um**2 * _Sizes(self.spread).mean_square)
+        return self.overlap / (np.pi * self.mean_radius_um**2 * Sizes(self.spread).mean_square)
 
 
-class _Sizes:
-    """Radii of a ground in mean radii: equally frequent quantiles of a log-normal law."""
+class Sizes:
+    """Radii of a ground, in mean radii: equally frequent classes of a log-normal law.
+
+    ``radii`` is the mean of every class, rising; ``mean_square`` that of all squared radii.
+    """
 
     def __init__(self, spread: float) -> None:
         normal = NormalDist()
-        shares = [(i + 0.5) / _SIZES for i in range(_SIZES)]
-        radii = np.exp(spread * np.array([normal.inv_cdf(share) for share in shares]))
-        self._radii = radii / radii.mean()
-        self._counts = np.arange(_SIZES, -1.0, -1.0) / _SIZES
-        self._sums = np.append(np.cumsum(self._radii[::-1])[::-1], 0.0) / _SIZES
-        self._squares = np.append(np.cumsum(self._radii[::-1] ** 2)[::-1], 0.0) / _SIZES
-        self.mean_square = float(self._squares[0])
+        inner = [normal.inv_cdf(i / _CLASSES) for i in range(1, _CLASSES)]
+        limits = [-math.inf, *inner, math.inf]
+        counts, sums, squares = (
+            math.exp((power**2 - power) * spread**2 / 2.0)
+            * np.diff([normal.cdf(limit - power * spread) for limit in limits])
+            for power in (0, 1, 2)
+        )
+        self.mean_square = math.exp(spread**2)
+        self.radii = sums / counts
+        self._counts, self._sums, self._squares = map(_from_above, (counts, sums, squares))
 
     def shrunk(self, by: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Mean of (r - by)+ and of its square, everything in mean radii."""
-        left = np.searchsorted(self._radii, by)
+        left = np.searchsorted(self.radii, by)
         count, total, squares = self._counts[left], self._sums[left], self._squares[left]
         return total - by * count, squares - 2.0 * by * total + by**2 * count
+
+
+def _from_above(classes: FloatArray) -> FloatArray:
+    """Sum of every class and all above it, and 0 at the end."""
+    return np.append(np.cumsum(classes[::-1])[::-1], 0.0)
 
 
 def grown_coverage(growth_um: ArrayLike, grain: Grain) -> FloatArray:
@@ -73,7 +85,7 @@ def grown_coverage(growth_um: ArrayLike, grain: Grain) -> FloatArray:
     ----------
     [Chiu2013] ch. 3, area fraction of a Boolean model.
     """
-    sizes = _Sizes(grain.spread)
+    sizes = Sizes(grain.spread)
     by = -np.asarray(growth_um, dtype=np.float64) / grain.mean_radius_um
     return -np.expm1(-grain.overlap * sizes.shrunk(by)[1] / sizes.mean_square)
 
@@ -117,7 +129,7 @@ def land_and_edge(undercut_um: ArrayLike, grain: Grain) -> tuple[FloatArray, Flo
     of 30 to 70 % coverage, spreads up to 0.6 and undercuts up to 1.25 mean radii. The edge is
     the land's own rate of loss, so that the two always agree.
     """
-    sizes = _Sizes(grain.spread)
+    sizes = Sizes(grain.spread)
     radius, overlap = grain.mean_radius_um, grain.overlap
     t = np.asarray(undercut_um, dtype=np.float64) / radius
     rounding = _ROUNDING * overlap / (t + _ROUNDING_REACH)
