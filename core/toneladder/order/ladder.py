@@ -1,0 +1,140 @@
+"""From wanted tones to bites a hand can time, and to the tones those really print."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from toneladder.bite.curve import band_at, bite_for, bite_range_for, lightness_at
+from toneladder.bite.values import BiteCurve, Standing
+from toneladder.order.rounding import hand_timed, shortest_bite
+from toneladder.order.values import Tone
+from toneladder.picture.values import PlateSize
+from toneladder.quantities import write_bite, write_darkness
+from toneladder.wording import say
+
+TOLD_APART = 2.3
+FIRST_ABOVE_PLATE_TONE = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """The tones a plate wants: L* of each, falling, its share of the plate, held total bites.
+
+    ``held_s`` has a total bite in clock seconds for each tone that the etcher holds, else None.
+    """
+
+    lightness: tuple[float, ...]
+    shares: tuple[float, ...]
+    held_s: tuple[float | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ladder:
+    """The tones with their total bites, the bites between them, and what must be said."""
+
+    tones: tuple[Tone, ...]
+    bites_s: tuple[float, ...]
+    warnings: tuple[str, ...]
+
+
+def make_ladder(wanted: Wanted, curve: BiteCurve, rate: float, size: PlateSize) -> Ladder:
+    """Total bites for the wanted tones, rounded to what a hand can time.
+
+    Parameters
+    ----------
+    wanted : Wanted
+        Lightness, shares and held bites, white first.
+    curve : BiteCurve
+        Of the strip, or the starting point.
+    rate : float, above 0
+        Seconds on the curve per second on the clock in today's bath.
+    size : PlateSize
+        A tall plate cannot be bitten for a moment.
+    """
+    totals = _wanted_totals(wanted, curve, rate)
+    shortest = shortest_bite(size)
+    bites = hand_timed(totals, shortest, curve.longest_tested_s / rate)
+    reached = (0.0, *np.cumsum(bites))
+    tones = tuple(_tone(k, wanted, float(total), curve, rate) for k, total in enumerate(reached))
+    said = _warnings(tones, totals, shortest, curve, rate)
+    return Ladder(tones, tuple(float(b) for b in bites), tuple(said))
+
+
+def _wanted_totals(wanted: Wanted, curve: BiteCurve, rate: float) -> list[float]:
+    """Clock seconds of tones 1, 2, …; a held bite stays, the others never cross it."""
+    free = [float(bite_for(curve, level)) / rate for level in wanted.lightness[1:]]
+    totals = [f if h is None else h for f, h in zip(free, wanted.held_s[1:], strict=True)]
+    return list(np.maximum.accumulate(totals))
+
+
+def _tone(k: int, wanted: Wanted, total_s: float, curve: BiteCurve, rate: float) -> Tone:
+    low, high = band_at(curve, total_s * rate)
+    lightness = float(lightness_at(curve, total_s * rate))
+    short, long = bite_range_for(curve, lightness) if k else (0.0, 0.0)
+    return Tone(
+        tone=k,
+        target_lightness=wanted.lightness[k],
+        lightness=lightness,
+        lightness_low=float(low),
+        lightness_high=float(high),
+        total_bite_s=total_s,
+        share=wanted.shares[k],
+        shortest_s=min(short / rate, total_s),
+        longest_s=max(long / rate, total_s),
+    )
+
+
+def _warnings(
+    tones: Sequence[Tone], totals: Sequence[float], shortest: float, curve: BiteCurve, rate: float
+) -> Iterator[str]:
+    yield from _too_short(tones, totals, shortest)
+    yield from _too_close(tones, curve.standing)
+    first = tones[1]
+    if tones[0].lightness - first.lightness < FIRST_ABOVE_PLATE_TONE:
+        yield say(
+            "Tone 1 prints {darkness}, hardly darker than wiped white: plate tone may drown it. "
+            "Bite it longer, or plan fewer tones.",
+            darkness=write_darkness(first.lightness),
+        )
+    longest = curve.longest_tested_s / rate
+    for tone in tones:
+        if tone.total_bite_s > longest + 1.0:
+            yield say(
+                "Tone {tone} is bitten {total}: not tested beyond {longest}.",
+                tone=tone.tone,
+                total=write_bite(tone.total_bite_s),
+                longest=write_bite(longest),
+            )
+
+
+def _too_short(tones: Sequence[Tone], totals: Sequence[float], shortest: float) -> Iterator[str]:
+    """Bites the hand cannot time: they are made longer, and the tone darker, and it is said."""
+    for tone, before, wanted in zip(tones[1:], tones, totals, strict=False):
+        if wanted - before.total_bite_s < shortest - 2.5:
+            yield say(
+                "Step {step} would need a bite of {wanted}, too short for a hand: {shortest} is "
+                "planned, and tone {step} prints {darkness} instead of {aimed}. A weaker or cooler "
+                "bath, or one tone less, leaves more time.",
+                step=tone.tone,
+                wanted=write_bite(max(wanted - before.total_bite_s, 0.0)),
+                shortest=write_bite(shortest),
+                darkness=write_darkness(tone.lightness),
+                aimed=write_darkness(tone.target_lightness),
+            )
+
+
+def _too_close(tones: Sequence[Tone], standing: Standing) -> Iterator[str]:
+    if standing is Standing.UNTESTED:
+        yield say("Neighbouring tones may come out alike until a strip is read.")
+    for lighter, darker in pairwise(tones):
+        distance = lighter.lightness - darker.lightness
+        overlap = standing is Standing.STRIP and darker.lightness_high > lighter.lightness
+        if distance < TOLD_APART or overlap:
+            yield say(
+                "Tones {one} and {other} are too close to tell apart. Plan fewer tones, or make "
+                "the two one; a weaker or cooler bath helps among the lights.",
+                one=lighter.tone,
+                other=darker.tone,
+            )

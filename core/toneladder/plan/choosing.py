@@ -1,0 +1,108 @@
+"""Tones, partings and total bites from what is prepared: quick enough for a dragged peg."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from toneladder.bite.curve import lightness_at
+from toneladder.bite.today import rate_today
+from toneladder.bite.values import BiteCurve
+from toneladder.optics import FloatArray
+from toneladder.order.ladder import Ladder, Wanted, make_ladder
+from toneladder.plan.preparing import Prepared
+from toneladder.plate.values import Plate
+from toneladder.tones.choose import Demand, Levels, even_levels, levels_following
+from toneladder.tones.lattice import target_lightness
+from toneladder.tones.parting import Parted, part
+from toneladder.tones.values import FEWEST_TONES, Choice, ToneChoice
+from toneladder.wording import say, say_number
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The tones of a plate: where they part, how long they bite, what must be said.
+
+    ``rate`` is seconds on the curve per second on the clock in today's bath.
+    """
+
+    parted: Parted
+    ladder: Ladder
+    rate: float
+    warnings: tuple[str, ...]
+
+    @property
+    def count(self) -> int:
+        """Number of tones as planned, white included."""
+        return len(self.parted.levels)
+
+
+def choose(prepared: Prepared, plate: Plate, curve: BiteCurve) -> Chosen:
+    """Tones and bites of ``plate`` on ``curve``.
+
+    Parameters
+    ----------
+    prepared : Prepared
+        Of the same picture, size, laying, squint and brush.
+    plate : Plate
+        Every decision.
+    curve : BiteCurve
+        Of the strip, or the starting point.
+    """
+    rate = rate_today(plate.conditions.temperature_c, curve.temperature_c)
+    targets = targets_of(prepared, plate, curve)
+    levels = wanted_levels(prepared, plate.tones, curve, targets, rate)
+    parted = part(levels, targets, prepared.cleaned_counts, prepared.least_cells)
+    held = dict(plate.tones.held_bites)
+    kept = [k for k in range(levels.count) if k not in parted.joined]
+    cells = prepared.cleaned.size
+    wanted = Wanted(
+        lightness=parted.levels,
+        shares=tuple(n / cells for n in parted.cells),
+        held_s=tuple(held.get(k) for k in kept),
+    )
+    ladder = make_ladder(wanted, curve, rate, plate.size)
+    return Chosen(parted, ladder, rate, tuple(_said(plate.tones, levels, parted)))
+
+
+def targets_of(prepared: Prepared, plate: Plate, curve: BiteCurve) -> FloatArray:
+    """Printed lightness L* that each step of the plate's lattice asks for, shape (256,)."""
+    paper, deepest = curve.lightness[0], float(lightness_at(curve, curve.deepest_useful_s))
+    return target_lightness(prepared.lattice, plate.tones.range, paper, deepest)
+
+
+def wanted_levels(
+    prepared: Prepared, tones: ToneChoice, curve: BiteCurve, targets: FloatArray, rate: float
+) -> Levels:
+    """The lightness of each tone before the brush had its say: as many as can be had."""
+    paper, deepest = curve.lightness[0], float(lightness_at(curve, curve.deepest_useful_s))
+    held = tuple((k, float(lightness_at(curve, total * rate))) for k, total in tones.held_bites)
+    weights = prepared.asked_counts.astype(float)
+    want = Demand(paper, deepest, tones.gap_lightness, tones.held_partings, held)
+    if tones.choice is Choice.EVEN:
+        return even_levels(targets, weights, tones.count, paper, deepest, want)
+    if not tones.darkest_kept:
+        want = Demand(paper, None, tones.gap_lightness, tones.held_partings, held)
+    counts = range(FEWEST_TONES, tones.count + 1)
+    found = levels_following(targets, weights, counts if not held else [tones.count], want)
+    if found:
+        return found[max(found)]
+    return even_levels(targets, weights, tones.count, paper, deepest, want)
+
+
+def _said(tones: ToneChoice, levels: Levels, parted: Parted) -> Iterator[str]:
+    if levels.count < tones.count:
+        yield say(
+            "{asked} tones were asked for; the picture and the least gap between tones leave "
+            "room for {planned}.",
+            asked=tones.count,
+            planned=levels.count,
+        )
+    if parted.joined:
+        yield say_number(
+            "Tone {tones} would be too small to paint or too close to tell apart: it was joined "
+            "to its neighbour, which leaves {planned} tones.",
+            "Tones {tones} would be too small to paint or too close to tell apart: they were "
+            "joined to their neighbours, which leaves {planned} tones.",
+            len(parted.joined),
+            tones=", ".join(map(str, parted.joined)),
+            planned=len(parted.levels),
+        )

@@ -1,0 +1,83 @@
+"""The whole plan: from a picture and a plate's decisions to its stop-out order."""
+
+from dataclasses import dataclass, field
+
+from toneladder.bite.curve import starting_curve
+from toneladder.bite.values import BiteCurve
+from toneladder.order.making import Job, make_order
+from toneladder.order.values import Order
+from toneladder.picture.opening import Picture
+from toneladder.plan.choosing import Chosen, choose
+from toneladder.plan.memory import Memory, Tell, quietly
+from toneladder.plan.preparing import Prepared, prepare, seen_of
+from toneladder.plate.values import Plate
+from toneladder.tones.parting import ToneArray
+from toneladder.tones.places import paintings
+from toneladder.tones.small import without_small
+from toneladder.wording import say
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Plan:
+    """A plate worked out.
+
+    ``tones`` is the tone number of every cell of the grid, (height, width) of uint8, as printed.
+    """
+
+    plate: Plate
+    curve: BiteCurve
+    prepared: Prepared
+    chosen: Chosen
+    tones: ToneArray = field(repr=False)
+    order: Order
+
+
+def plan(
+    picture: Picture,
+    plate: Plate,
+    curve: BiteCurve | None = None,
+    *,
+    memory: Memory | None = None,
+    tell: Tell = quietly,
+) -> Plan:
+    """Work a plate out.
+
+    Parameters
+    ----------
+    picture : Picture
+        The one the plate refers to.
+    plate : Plate
+        Every decision.
+    curve : BiteCurve, optional
+        Of a strip; without it the starting point of metal, mordant and grain.
+    memory : Memory, optional
+        What was worked out before; stages that did not change are not done again.
+    tell : callable, optional
+        Told in a few words what is begun; it may raise to stop the work.
+
+    Raises
+    ------
+    RefusedPairError
+        Metal and mordant must not meet, or have no starting point.
+    PlanError
+        The brush is finer than the grid can hold.
+    """
+    memory = memory or Memory()
+    if curve is None:
+        conditions = plate.conditions
+        curve = memory.recall("curve", conditions, lambda: starting_curve(conditions))
+    prepared = prepare(picture, seen_of(plate), memory, tell)
+    tell(say("Counting places and borders …"))
+    return finish(prepared, choose(prepared, plate, curve), plate, curve)
+
+
+def finish(prepared: Prepared, chosen: Chosen, plate: Plate, curve: BiteCurve) -> Plan:
+    """Everything that follows from the chosen tones: places, painting, the order, the day."""
+    tones = chosen.parted.paint(prepared.cleaned)
+    area_mm2 = plate.brush.smallest_area_mm2
+    if area_mm2:
+        tones = without_small(tones, chosen.count, area_mm2 * prepared.grid.px_per_mm**2)
+    work = paintings(tones, chosen.count, prepared.grid.px_per_mm)
+    job = Job(plate.tones.count, plate.size, plate.conditions, plate.rates)
+    order = make_order(job, chosen.ladder, work, (*prepared.notes, *chosen.warnings))
+    return Plan(plate, curve, prepared, chosen, tones, order)

@@ -1,0 +1,129 @@
+"""The picture as a brush sees it: laid on the plate, squinted at, cleaned."""
+
+from dataclasses import dataclass, field
+
+from toneladder.optics import FloatArray
+from toneladder.picture.laying import grid_for, lay
+from toneladder.picture.opening import Picture
+from toneladder.picture.squint import lightness16, squint
+from toneladder.picture.values import Grid, Laying, PlateSize
+from toneladder.plan.memory import Memory, Tell, quietly
+from toneladder.plate.values import Plate
+from toneladder.tones.brush import clean, disc_cells
+from toneladder.tones.lattice import Lattice, LatticeArray, lattice_of, on_lattice
+from toneladder.tones.parting import CountArray, step_counts
+from toneladder.tones.values import Brush
+from toneladder.wording import say
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What of a plate decides how a brush sees its picture."""
+
+    size: PlateSize
+    laying: Laying
+    squint_mm: float
+    brush: Brush
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Prepared:
+    """The plate's grid with everything that does not depend on the number of tones.
+
+    ``asked`` and ``cleaned`` are the lattice steps of every cell before and after the brush,
+    (height, width) of uint8, read-only; ``asked_counts`` and ``cleaned_counts`` how many cells
+    stand on each of the 256 steps.
+    """
+
+    seen: Seen
+    grid: Grid
+    lattice: Lattice
+    asked: LatticeArray = field(repr=False)
+    cleaned: LatticeArray = field(repr=False)
+    asked_counts: CountArray = field(repr=False)
+    cleaned_counts: CountArray = field(repr=False)
+    notes: tuple[str, ...]
+
+    @property
+    def least_cells(self) -> int:
+        """Cells of the smallest place a brush can paint."""
+        disc = disc_cells(self.seen.brush.mark_mm * self.grid.px_per_mm)
+        return max(disc, round(self.seen.brush.smallest_area_mm2 * self.grid.px_per_mm**2))
+
+
+def seen_of(plate: Plate) -> Seen:
+    """How ``plate`` sees its picture; the squint is half the smallest mark unless it is given."""
+    squint_mm = plate.brush.mark_mm / 2.0 if plate.squint_mm is None else plate.squint_mm
+    return Seen(plate.size, plate.laying, squint_mm, plate.brush)
+
+
+def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) -> Prepared:
+    """Lay, squint and clean; each stage is remembered until what it rests on changes.
+
+    Raises
+    ------
+    PlanError
+        If the brush is finer than the grid can hold.
+    """
+    brush = seen.brush
+    grid, grid_notes = grid_for(seen.size, brush.mark_mm, brush.gap_mm)
+    laid_on = (picture.ref.sha256, seen.size, seen.laying, grid)
+    tell(say("Laying the plate on the picture …"))
+    laid = memory.recall("laid", laid_on, lambda: lay(picture, seen.laying, seen.size, grid))
+    squinted_on = (*laid_on, seen.squint_mm)
+
+    def looked_at() -> tuple[Lattice, LatticeArray]:
+        lightness = lightness16(squint(laid.light, seen.squint_mm * grid.px_per_mm))
+        lattice = lattice_of(lightness)
+        return lattice, _frozen(on_lattice(lightness, lattice))
+
+    tell(say("Squinting …"))
+    lattice, asked = memory.recall("squinted", squinted_on, looked_at)
+    tell(say("Finding what the brush can paint …"))
+    cleaned = memory.recall(
+        "cleaned",
+        (*squinted_on, brush.mark_mm, brush.gap_mm),
+        lambda: _frozen(
+            clean(asked, brush.mark_mm * grid.px_per_mm, brush.gap_mm * grid.px_per_mm)
+        ),
+    )
+    notes = [*picture.notes, *grid_notes, *laid.notes]
+    if lattice.flat:
+        notes.append(
+            say("The picture is nearly one single grey; its lightness was taken as it stands.")
+        )
+    return Prepared(
+        seen=seen,
+        grid=grid,
+        lattice=lattice,
+        asked=asked,
+        cleaned=cleaned,
+        asked_counts=step_counts(asked),
+        cleaned_counts=step_counts(cleaned),
+        notes=tuple(notes),
+    )
+
+
+def _frozen(cells: LatticeArray) -> LatticeArray:
+    cells.flags.writeable = False
+    return cells
+
+
+def distance(prepared: Prepared, targets: FloatArray, printed: FloatArray) -> float:
+    """Root mean square distance, L*, of the print from the picture as it was squinted at.
+
+    Parameters
+    ----------
+    prepared : Prepared
+        The plate's grid.
+    targets : (256,) array, L*
+        What each step of the lattice asks for.
+    printed : (256,) array, L*
+        What each step of the cleaned lattice prints.
+    """
+    import numpy as np
+
+    pairs = prepared.asked.astype(np.uint16) << 8 | prepared.cleaned
+    counts = np.bincount(pairs.ravel(), minlength=65536).reshape(256, 256)
+    squared = (targets[:, None] - printed[None, :]) ** 2
+    return float(np.sqrt((counts * squared).sum() / counts.sum()))
