@@ -47,6 +47,7 @@ UNUSUAL_NAMES = {  # libraries whose package is not called after them
     "libglib-2.0.so.0": "libglib2.0-0",
     "libgobject-2.0.so.0": "libglib2.0-0",
     "libgthread-2.0.so.0": "libglib2.0-0",
+    "libbrotlicommon.so.1": "libbrotli1",
     "libbrotlidec.so.1": "libbrotli1",
     "libz.so.1": "zlib1g",
 }
