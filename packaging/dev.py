@@ -38,11 +38,11 @@ QT_PARTS = (
     "Qt/plugins/wayland-*/*.so",
     "Qt/plugins/xcbglintegrations/*.so",
 )
-QT_USUALLY = [  # what a bare Debian lacks; told before PySide6 is there to be asked
+QT_USUALLY = (  # what a bare Debian lacks; named before PySide6 is there to be asked
     *("libcups2", "libdbus-1-3", "libegl1", "libfontconfig1", "libgl1", "libglib2.0-0"),
-    *("libwayland-cursor0", "libxcb-cursor0", "libxcb-icccm4", "libxcb-keysyms1"),
-    *("libxcb-shape0", "libxkbcommon-x11-0", "libxkbcommon0"),
-]
+    *("libwayland-cursor0", "libwayland-egl1", "libxcb-cursor0", "libxcb-icccm4"),
+    *("libxcb-keysyms1", "libxcb-shape0", "libxkbcommon-x11-0", "libxkbcommon0"),
+)
 UNUSUAL_NAMES = {  # libraries whose package is not called after them
     "libglib-2.0.so.0": "libglib2.0-0",
     "libgobject-2.0.so.0": "libglib2.0-0",
@@ -63,8 +63,8 @@ def main(arguments: list[str]) -> int:
         set_up()
         return run(rest)
     if command == "test":
-        set_up()
-        need_packages([name for tool, name in TEST_TOOLS.items() if not shutil.which(tool)])
+        tools = [package for tool, package in TEST_TOOLS.items() if not shutil.which(tool)]
+        set_up(tools)
         return test(rest)
     sys.exit(__doc__)
 
@@ -102,18 +102,20 @@ def start(*command: str) -> int:
     return subprocess.call([str(PYTHON), *command], env={**os.environ, "PYTHONPATH": paths})
 
 
-def set_up() -> None:
-    """Make the virtual environment and look at the system's libraries, if the lock has changed."""
-    if DONE.is_file() and DONE.read_text(encoding="utf-8") == wanted():
-        return
-    if not PYTHON.exists() or not has_pip():
-        make_venv()
-    print("Installing the packages of packaging/requirements.lock into .venv, once.", flush=True)
-    pip = [str(PYTHON), "-m", "pip", "install", "--require-hashes", "--requirement", str(LOCK)]
-    if subprocess.call(pip):
-        sys.exit("The packages could not be installed; nothing outside .venv was changed.")
-    if sys.platform.startswith("linux"):
-        need_packages(sorted({package_of(name) for name in missing_libraries()}))
+def set_up(tools: Sequence[str] = ()) -> None:
+    """Make .venv, if the lock has changed, and see to the system's libraries and ``tools``."""
+    lacking = set(tools)
+    ready = DONE.is_file() and DONE.read_text(encoding="utf-8") == wanted()
+    if not ready:
+        if not PYTHON.exists() or not has_pip():
+            make_venv(lacking)
+        print("Installing the packages of packaging/requirements.lock into .venv.", flush=True)
+        pip = [str(PYTHON), "-m", "pip", "install", "--require-hashes", "--requirement", str(LOCK)]
+        if subprocess.call(pip):
+            sys.exit("The packages could not be installed; nothing outside .venv was changed.")
+        if sys.platform.startswith("linux"):
+            lacking |= {package_of(name) for name in missing_libraries()}
+    need_packages(lacking)
     DONE.write_text(wanted(), encoding="utf-8")
 
 
@@ -128,11 +130,11 @@ def has_pip() -> bool:
     return subprocess.call([str(PYTHON), "-c", "import pip"], stderr=subprocess.DEVNULL) == 0
 
 
-def make_venv() -> None:
+def make_venv(lacking: set[str]) -> None:
     """Make .venv afresh, with the system's package for it where that is split off."""
     if not find_spec("ensurepip"):
         venv_package = f"python{sys.version_info.major}.{sys.version_info.minor}-venv"
-        need_packages([venv_package], usually=QT_USUALLY)
+        need_packages({venv_package, *QT_USUALLY, *lacking})
     if subprocess.call([sys.executable, "-m", "venv", "--clear", str(VENV)]):
         sys.exit("The folder .venv could not be made; nothing else was changed.")
 
@@ -154,20 +156,21 @@ def package_of(library: str) -> str:
     return UNUSUAL_NAMES.get(library, f"{name}{'-' if name[-1].isdigit() else ''}{version}")
 
 
-def need_packages(packages: list[str], *, usually: Sequence[str] = ()) -> None:
+def need_packages(packages: set[str]) -> None:
     """Install the system's packages as root; tell anybody else the line to run, and stop."""
     if not packages:
         return
+    names = sorted(packages)
     if not shutil.which("apt-get"):
-        sys.exit(f"The system lacks, by their Debian names: {' '.join(packages)}. Install them.")
-    install = ["apt-get", "install", "-y", "--no-install-recommends"]
+        sys.exit(f"The system lacks, by their Debian names: {' '.join(names)}. Install them.")
+    install = ["apt-get", "install", "-y", "--no-install-recommends", *names]
     if os.geteuid() != 0:
-        line = " ".join(["sudo", *install, *packages, *usually])
+        line = " ".join(["sudo", *install])
         sys.exit(f"Some parts of the system are missing. Run this line, then try again:\n\n{line}")
     settings = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     subprocess.call(["apt-get", "-q", "update"], env=settings)
-    if subprocess.call([*install, *packages], env=settings):
-        sys.exit(f"The system's packages could not be installed: {' '.join(packages)}.")
+    if subprocess.call(install, env=settings):
+        sys.exit(f"The system's packages could not be installed: {' '.join(names)}.")
 
 
 if __name__ == "__main__":
