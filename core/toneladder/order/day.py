@@ -7,6 +7,7 @@ from toneladder.order.values import Doing, Rates, Stretch
 from toneladder.tones.values import Painting
 
 LOOK_BETWEEN_DIPS_S = 120.0
+_MOMENT_S = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +50,9 @@ def _stretches(work: Sequence[Work], rates: Rates) -> Iterator[Stretch]:
     for step, load in enumerate(work, start=1):
         for doing, length in _doings(load, rates):
             left = length
-            while left > 0:
+            while left > _MOMENT_S:
                 room = rested + rates.rest_every_min * 60.0 - now
-                if room <= 0 and doing is not Doing.BITE:
+                if room <= _MOMENT_S and doing is not Doing.BITE:
                     yield Stretch(step, Doing.REST, now, now + rates.rest_min * 60.0)
                     now = rested = now + rates.rest_min * 60.0
                     continue

@@ -7,6 +7,7 @@ from toneladder.picture.values import PlateSize
 HAND_STEPS_S = ((60.0, 5.0), (300.0, 15.0), (600.0, 30.0), (float("inf"), 60.0))
 SHORTEST_S = 15.0
 LONGEST_DIP_S = 300.0
+DIP_STEP_S = 5.0
 LOWERING_MM_PER_S = 100.0
 FOOT_EXCESS = 0.25
 
@@ -68,5 +69,5 @@ def hand_timed(totals_s: Sequence[float], shortest_s: float, longest_s: float) -
 def dips(bite_s: float) -> tuple[float, ...]:
     """A long bite as dips of five minutes at the most, with a look between."""
     number = max(1, int(-(-bite_s // LONGEST_DIP_S)))
-    each = 5.0 * (bite_s / number // 5.0)
-    return (*[each] * (number - 1), bite_s - each * (number - 1))
+    each, longer = divmod(round(bite_s / DIP_STEP_S), number)
+    return tuple(DIP_STEP_S * (each + (k >= number - longer)) for k in range(number))
