@@ -1,0 +1,239 @@
+"""Colours, type and spacing of the window: one table of each, and how Qt wears them.
+
+Every colour has one use. The surround of prints and rungs is the same neutral grey in light and
+in dark, so that tones are always judged on one ground.
+"""
+
+from dataclasses import dataclass
+from enum import Enum
+from functools import cache
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
+from PySide6.QtWidgets import QApplication, QWidget
+
+from toneladder.lettering import Face, font_path
+
+SURROUND = "#A9A9A9"
+"""Round prints and rungs, in light and dark alike."""
+
+ON_SURROUND = "#1B1E22"
+
+HAIR, TIGHT, NEAR, APART, FAR, WIDE = 1, 4, 8, 12, 16, 24
+"""Steps of spacing, in pixels; ``HAIR`` is the thickness of a rule."""
+
+CONTROL, CORNER = 28, 2
+"""Height of a control and the radius of its corners, in pixels."""
+
+CARD, LADDER, DAY = 214, 312, 128
+"""Width of the card and of the ladder, height of the day, in pixels."""
+
+
+@dataclass(frozen=True, slots=True)
+class Colours:
+    """What each colour is for.
+
+    ``ground`` and ``sheet`` lie under everything (sheet: what is open, fields, read-outs);
+    ``ink`` and ``pencil`` are first and second text; ``edge`` bounds whatever means something,
+    ``rule`` only divides; ``accent`` is for the one act, links and focus, never on the surround,
+    with ``on_accent`` upon it; ``tint`` is the ground of what is chosen.
+    """
+
+    ground: str
+    sheet: str
+    ink: str
+    pencil: str
+    edge: str
+    rule: str
+    accent: str
+    on_accent: str
+    tint: str
+
+
+LIGHT = Colours(
+    ground="#F6F5F1",
+    sheet="#FFFFFC",
+    ink="#1B1E22",
+    pencil="#50555C",
+    edge="#7F7D76",
+    rule="#CFCCC4",
+    accent="#17635A",
+    on_accent="#FFFFFC",
+    tint="#DCE9E4",
+)
+DARK = Colours(
+    ground="#1C1E20",
+    sheet="#292C2F",
+    ink="#EEEBE3",
+    pencil="#B8B6AF",
+    edge="#8F8E88",
+    rule="#414447",
+    accent="#76C4B3",
+    on_accent="#1C1E20",
+    tint="#21423C",
+)
+
+
+class Type(Enum):
+    """Face and size in pixels of each kind of text."""
+
+    TEXT = (Face.SANS, 15)
+    SMALL = (Face.SANS, 13)
+    NOTE = (Face.SANS_ITALIC, 14)
+    STRONG = (Face.SANS_BOLD, 15)
+    ANSWER = (Face.SANS_BOLD, 16)
+    HEAD = (Face.SANS_BOLD, 17)
+    TITLE = (Face.SERIF_BOLD, 24)
+    CAPTION = (Face.SERIF_ITALIC, 17)
+
+
+class Scheme(Enum):
+    """Light or dark, or whatever the desktop is."""
+
+    SYSTEM = "system"
+    LIGHT = "light"
+    DARK = "dark"
+
+
+def font(kind: Type) -> QFont:
+    """The bundled letters for one kind of text, in whole pixels."""
+    face, size = kind.value
+    letters = QFont(_family(face))
+    letters.setPixelSize(size)
+    letters.setBold(face.bold)
+    letters.setItalic(face.italic)
+    letters.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    return letters
+
+
+def colours_of(widget: QWidget) -> Colours:
+    """The colours that ``widget`` wears now."""
+    return DARK if widget.palette().color(QPalette.ColorRole.Window).lightness() < 128 else LIGHT
+
+
+def colours_for(scheme: Scheme, app: QApplication) -> Colours:
+    """The colours of a scheme; the desktop's own if the scheme leaves it to that."""
+    if scheme is Scheme.SYSTEM:
+        dark = app.styleHints().colorScheme() is Qt.ColorScheme.Dark
+        return DARK if dark else LIGHT
+    return DARK if scheme is Scheme.DARK else LIGHT
+
+
+def wear(app: QApplication, colours: Colours) -> None:
+    """Dress the whole program in ``colours`` and the bundled letters."""
+    if app.style().name() != "fusion":
+        app.setStyle("fusion")
+    for face in Face:
+        _family(face)
+    app.setFont(font(Type.TEXT))
+    app.setPalette(palette_of(colours))
+    app.setStyleSheet(style_sheet_of(colours))
+
+
+def palette_of(colours: Colours) -> QPalette:
+    """Qt's roles, filled from the table."""
+    role = QPalette.ColorRole
+    palette = QPalette()
+    for name, colour in {
+        role.Window: colours.ground,
+        role.WindowText: colours.ink,
+        role.Base: colours.sheet,
+        role.AlternateBase: colours.ground,
+        role.Text: colours.ink,
+        role.Button: colours.ground,
+        role.ButtonText: colours.ink,
+        role.BrightText: colours.ink,
+        role.PlaceholderText: colours.pencil,
+        role.ToolTipBase: colours.sheet,
+        role.ToolTipText: colours.ink,
+        role.Highlight: colours.tint,
+        role.HighlightedText: colours.ink,
+        role.Accent: colours.accent,
+        role.Link: colours.accent,
+        role.LinkVisited: colours.accent,
+        role.Light: colours.sheet,
+        role.Midlight: colours.rule,
+        role.Mid: colours.edge,
+        role.Dark: colours.edge,
+        role.Shadow: colours.edge,
+    }.items():
+        palette.setColor(name, QColor(colour))
+    for name in (role.WindowText, role.Text, role.ButtonText, role.HighlightedText):
+        palette.setColor(QPalette.ColorGroup.Disabled, name, QColor(colours.edge))
+    return palette
+
+
+def style_sheet_of(colours: Colours) -> str:
+    """What a palette cannot say: edges, corners, heights, the look of focus."""
+    inner = CONTROL - 2
+    return f"""
+QToolTip {{ background: {colours.sheet}; color: {colours.ink};
+  border: 1px solid {colours.edge}; padding: {TIGHT}px; }}
+QMenuBar {{ background: {colours.ground}; padding: 0 {TIGHT}px; }}
+QMenuBar::item {{ padding: {TIGHT}px {NEAR}px; background: transparent; }}
+QMenuBar::item:selected, QMenuBar::item:pressed {{ background: {colours.tint}; }}
+QMenu {{ background: {colours.sheet}; border: 1px solid {colours.edge}; padding: {TIGHT}px 0; }}
+QMenu::item {{ padding: {TIGHT}px {WIDE}px; }}
+QMenu::item:selected {{ background: {colours.tint}; }}
+QMenu::item:disabled {{ color: {colours.edge}; }}
+QMenu::separator {{ height: 1px; background: {colours.rule}; margin: {TIGHT}px 0; }}
+QPushButton {{ background: {colours.sheet}; color: {colours.ink};
+  border: 1px solid {colours.edge}; border-radius: {CORNER}px;
+  min-height: {inner}px; padding: 0 {APART}px; }}
+QPushButton:hover, QPushButton:pressed {{ background: {colours.tint}; }}
+QPushButton:focus {{ border: 2px solid {colours.accent}; min-height: {inner - 2}px;
+  padding: 0 {APART - 1}px; }}
+QPushButton:disabled {{ color: {colours.edge}; border-color: {colours.rule};
+  background: {colours.ground}; }}
+QPushButton[act="true"] {{ background: {colours.accent}; color: {colours.on_accent};
+  border-color: {colours.accent}; }}
+QPushButton[act="true"]:focus {{ border: 2px solid {colours.ink}; }}
+QPushButton[act="true"]:disabled {{ background: {colours.ground}; color: {colours.edge};
+  border-color: {colours.rule}; }}
+QPushButton[link="true"] {{ background: transparent; color: {colours.accent}; border: none;
+  text-decoration: underline; padding: 0; min-height: 24px; text-align: left; }}
+QPushButton[link="true"]:focus {{ border: 2px solid {colours.accent}; }}
+QPushButton[link="true"]:disabled {{ color: {colours.edge}; }}
+QLineEdit, QSpinBox {{ background: {colours.sheet}; color: {colours.ink};
+  border: 1px solid {colours.edge}; border-radius: {CORNER}px; min-height: {inner}px;
+  padding: 0 {NEAR - 1}px; selection-background-color: {colours.tint};
+  selection-color: {colours.ink}; }}
+QLineEdit:focus, QSpinBox:focus {{ border: 2px solid {colours.accent};
+  min-height: {inner - 2}px; padding: 0 {NEAR - 2}px; }}
+QLineEdit[fault="true"] {{ border: 2px solid {colours.ink}; }}
+QRadioButton, QCheckBox {{ spacing: {NEAR}px; min-height: 24px; background: transparent; }}
+QRadioButton::indicator {{ width: 13px; height: 13px; border-radius: 8px;
+  border: 1.5px solid {colours.ink}; background: {colours.sheet}; }}
+QRadioButton::indicator:checked {{ background: qradialgradient(cx:0.5, cy:0.5, radius:0.5,
+  fx:0.5, fy:0.5, stop:0 {colours.ink}, stop:0.52 {colours.ink}, stop:0.6 {colours.sheet},
+  stop:1 {colours.sheet}); }}
+QRadioButton:focus, QCheckBox:focus {{ color: {colours.accent}; }}
+QScrollArea {{ border: none; background: transparent; }}
+QScrollBar:vertical {{ background: {colours.ground}; width: 12px; margin: 0; }}
+QScrollBar::handle:vertical {{ background: {colours.edge}; min-height: {WIDE}px;
+  border-radius: {CORNER}px; margin: 2px; }}
+QScrollBar:horizontal {{ background: {colours.ground}; height: 12px; margin: 0; }}
+QScrollBar::handle:horizontal {{ background: {colours.edge}; min-width: {WIDE}px;
+  border-radius: {CORNER}px; margin: 2px; }}
+QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
+QTableView {{ background: {colours.ground}; border: none; gridline-color: {colours.rule};
+  selection-background-color: {colours.tint}; selection-color: {colours.ink}; }}
+QHeaderView::section {{ background: {colours.ground}; color: {colours.pencil}; border: none;
+  padding: {TIGHT}px; }}
+"""
+
+
+@cache
+def _family(face: Face) -> str:
+    """Name under which Qt knows the face's file, loaded once.
+
+    Raises
+    ------
+    FileNotFoundError
+        The face's file is missing or cannot be read.
+    """
+    number = QFontDatabase.addApplicationFont(str(font_path(face)))
+    if number < 0:
+        raise FileNotFoundError(font_path(face))
+    return QFontDatabase.applicationFontFamilies(number)[0]
