@@ -124,4 +124,5 @@ def _taps(px_per_mm: float, correlation_area_um2: float) -> NDArray[np.float32]:
     taps: NDArray[np.float32] = np.exp(
         -0.5 * (np.arange(-reach, reach + 1, dtype=np.float32) / np.float32(sigma)) ** 2
     )
-    return taps / taps.sum()
+    taps /= taps.sum()
+    return taps

@@ -72,6 +72,11 @@ def test_before_the_first_bite_all_is_white_and_after_the_last_all_is_done() -> 
     assert lightness_after(TONES, 4) == TONES
 
 
+def test_a_plate_not_yet_bitten_prints_one_even_white() -> None:
+    image = seen(tone_lightness=lightness_after(TONES, 0))
+    assert len(np.unique(image.reshape(-1, 3), axis=0)) == 1
+
+
 def test_stopped_out_tones_look_the_same_after_every_later_step() -> None:
     early, done = seen(tone_lightness=lightness_after(TONES, 2)), seen()
     assert (early[:, : 3 * 240] == done[:, : 3 * 240]).all()
