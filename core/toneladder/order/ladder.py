@@ -55,7 +55,8 @@ def make_ladder(wanted: Wanted, curve: BiteCurve, rate: float, size: PlateSize) 
     """
     totals = _wanted_totals(wanted, curve, rate)
     shortest = shortest_bite(size)
-    bites = hand_timed(totals, shortest, curve.longest_tested_s / rate)
+    held = [total is not None for total in wanted.held_s[1:]]
+    bites = hand_timed(totals, shortest, curve.longest_tested_s / rate, held)
     reached = (0.0, *np.cumsum(bites))
     tones = tuple(_tone(k, wanted, float(total), curve, rate) for k, total in enumerate(reached))
     said = _warnings(tones, totals, shortest, curve, rate)

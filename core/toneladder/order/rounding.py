@@ -38,7 +38,9 @@ def rounded(bite_s: float, *, dark: bool) -> float:
     return below + step if up else below
 
 
-def hand_timed(totals_s: Sequence[float], shortest_s: float, longest_s: float) -> tuple[float, ...]:
+def hand_timed(
+    totals_s: Sequence[float], shortest_s: float, longest_s: float, held: Sequence[bool] = ()
+) -> tuple[float, ...]:
     """Bites a hand can time whose sums come nearest to the wanted totals.
 
     Parameters
@@ -49,6 +51,8 @@ def hand_timed(totals_s: Sequence[float], shortest_s: float, longest_s: float) -
         No bite is shorter.
     longest_s : float
         Rounding leads no total past this; a wanted total that is already past it stays.
+    held : sequence of bool, optional
+        Totals that the etcher holds: they are met to the second where the hand can.
 
     Returns
     -------
@@ -57,7 +61,9 @@ def hand_timed(totals_s: Sequence[float], shortest_s: float, longest_s: float) -
     bites: list[float] = []
     reached = 0.0
     for k, total in enumerate(totals_s):
-        bite = rounded(max(total - reached, 0.0), dark=2 * k >= len(totals_s))
+        wanted = max(total - reached, 0.0)
+        exact = k < len(held) and held[k]
+        bite = wanted if exact else rounded(wanted, dark=2 * k >= len(totals_s))
         limit = max(longest_s, total)
         while bite > shortest_s and reached + bite > limit + 1e-9:
             bite -= hand_step(bite)
