@@ -116,7 +116,8 @@ def set_up(tools: Sequence[str] = ()) -> None:
         if sys.platform.startswith("linux"):
             lacking |= {package_of(name) for name in missing_libraries()}
     need_packages(lacking)
-    DONE.write_text(wanted(), encoding="utf-8")
+    if not ready:
+        DONE.write_text(wanted(), encoding="utf-8")
 
 
 def wanted() -> str:
