@@ -110,7 +110,7 @@ def plate_of(chosen: argparse.Namespace, picture: Picture) -> Plate:
             varnish=Varnish(chosen.varnish),
             movement=Movement(chosen.bath),
             temperature_c=chosen.temperature,
-            strength=chosen.strength,
+            strength=chosen.strength or "",
         ),
         start=chosen.start,
     )
@@ -187,7 +187,7 @@ def _bath_words(words: argparse.ArgumentParser) -> None:
     add("--varnish", choices=[v.value for v in Varnish], default=usual.varnish)
     add("--bath", choices=[m.value for m in Movement], default=usual.movement)
     add("--temperature", type=_read(read_temperature), default=usual.temperature_c)
-    add("--strength", type=_read(read_strength), default="", help=say("a label, such as 38 Be"))
+    add("--strength", type=_read(read_strength), help=say("a label, such as 38 Be"))
 
 
 def _read(reader: Callable[[str], object]) -> Callable[[str], object]:
