@@ -1,4 +1,4 @@
-"""A raster of light brought to another pitch: means when it shrinks, straight lines when it grows.
+"""A raster of light brought to another grid: means where it shrinks, straight lines where it grows.
 
 Everything happens in linear light, in bands of rows, so that memory stays small.
 """
@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from toneladder.picture.light import Light
+from toneladder.picture.light import WHITE, Light
 
 Band = NDArray[np.float32]
 Raster = Light | Band
@@ -19,9 +19,9 @@ _BAND_PIXELS = 1_000_000
 
 @dataclass(frozen=True, slots=True)
 class Axis:
-    """How cells lie along one side of a raster.
+    """How the cells of a grid lie along one side of a raster.
 
-    The first of ``cells`` begins at ``start`` pixels, and each is ``pitch`` pixels long; the
+    The first of ``cells`` begins at ``start`` pixels, each is ``pitch`` pixels long, and the
     raster is ``length`` pixels long.
     """
 
@@ -43,6 +43,12 @@ class Axis:
         after = np.minimum(before + 1, self.length - 1)
         return before, after, (middles - before).astype(np.float32)
 
+    def window(self) -> tuple[slice, "Axis"]:
+        """The pixels that matter, and the same cells along them alone."""
+        first = min(max(0, int(self.start) - 1), self.length - 1)
+        last = min(self.length, int(self.start + self.cells * self.pitch) + 2)
+        return slice(first, last), Axis(self.start - first, self.pitch, self.cells, last - first)
+
 
 def bands(raster: Raster, down: Axis, across: Axis) -> Iterator[tuple[slice, Band]]:
     """The raster on another grid, a band of the grid's rows at a time.
@@ -52,18 +58,18 @@ def bands(raster: Raster, down: Axis, across: Axis) -> Iterator[tuple[slice, Ban
     raster : (height, width) array
         Linear light.
     down, across : Axis
-        The grid along the raster's height and width.
+        The grid along the raster's height and width. A cell that reaches over the raster's
+        edge is as its part inside.
 
     Yields
     ------
     slice, (rows, across.cells) float32 array
-        Which rows of the grid, and their light.
+        Which rows of the grid, and their light: means over the cells' areas along a side
+        where they are longer than a pixel, otherwise between the pixels on both sides.
     """
-    left = max(0, int(across.start) - 1)
-    right = min(across.length, int(across.start + across.cells * across.pitch) + 2)
-    window = raster[:, left:right]
-    across = Axis(across.start - left, across.pitch, across.cells, right - left)
-    step = max(1, _BAND_PIXELS // max(window.shape[1], across.cells))
+    wanted, across = across.window()
+    window = raster[:, wanted]
+    step = max(1, _BAND_PIXELS // max(across.length, across.cells))
     for start in range(0, down.cells, step):
         rows = slice(start, min(start + step, down.cells))
         yield rows, _columns(_rows(window, down, rows), across)
@@ -72,25 +78,32 @@ def bands(raster: Raster, down: Axis, across: Axis) -> Iterator[tuple[slice, Ban
 def _rows(raster: Raster, down: Axis, rows: slice) -> Band:
     if down.pitch <= 1.0:
         before, after, share = (part[rows] for part in down.neighbours())
-        share = share[:, None]
-        return raster[before] * (1 - share) + raster[after] * share
+        weight = share[:, None]
+        return raster[before] * (1 - weight) + raster[after] * weight
     edges = down.edges()[rows.start : rows.stop + 1]
     means = np.empty((len(edges) - 1, raster.shape[1]), np.float32)
-    for mean, top, bottom in zip(means, edges[:-1], edges[1:], strict=True):
-        _mean_of_rows(raster, float(top), float(bottom), mean)
+    for number, mean in enumerate(means):
+        _mean_of_rows(raster, float(edges[number]), float(edges[number + 1]), mean)
     return means
 
 
 def _mean_of_rows(raster: Raster, top: float, bottom: float, mean: Band) -> None:
     """The mean of the rows from ``top`` to ``bottom``, parts of a row counted as parts."""
-    first, last = int(np.ceil(top)), int(bottom)
-    exact = np.uint32 if raster.dtype == np.uint16 else np.float32
+    first, last = int(top), min(int(bottom), len(raster) - 1)
+    exact = _exact(raster, last - first)
     mean[:] = np.add.reduce(raster[first:last], axis=0, dtype=exact)
-    if first > top:
-        mean += raster[first - 1] * np.float32(first - top)
+    if top > first:
+        mean -= raster[first] * np.float32(top - first)
     if bottom > last:
         mean += raster[last] * np.float32(bottom - last)
     mean /= np.float32(bottom - top)
+
+
+def _exact(raster: Raster, rows: int) -> type[np.uint32 | np.uint64 | np.float32]:
+    """A kind of number in which so many rows add up."""
+    if raster.dtype != np.uint16:
+        return np.float32
+    return np.uint32 if rows < WHITE else np.uint64
 
 
 def _columns(band: Band, across: Axis) -> Band:
@@ -98,10 +111,11 @@ def _columns(band: Band, across: Axis) -> Band:
         before, after, share = across.neighbours()
         return band[:, before] * (1 - share) + band[:, after] * share
     edges = across.edges()
-    whole = edges.astype(np.intp)
-    part = edges - whole
-    total = np.zeros((band.shape[0], band.shape[1] + 1))
-    np.cumsum(band, axis=1, dtype=np.float64, out=total[:, 1:])
-    inside = np.minimum(whole, band.shape[1] - 1)
-    at_edges = total[:, whole] + band[:, inside] * part
-    return (np.diff(at_edges, axis=1) / np.diff(edges)).astype(np.float32)
+    whole = np.minimum(edges.astype(np.intp), across.length - 1)
+    means = np.add.reduceat(band, whole, axis=1)[:, :-1]
+    means[:, whole[1:] == whole[:-1]] = 0.0
+    parts = band[:, whole] * (edges - whole).astype(np.float32)
+    means += parts[:, 1:]
+    means -= parts[:, :-1]
+    means /= np.diff(edges).astype(np.float32)
+    return means

@@ -1,12 +1,8 @@
-"""Pictures of more than 8 bits a channel, whole numbers or floating point."""
-
-from io import BytesIO
-from typing import TYPE_CHECKING, Any
+"""Samples of any depth, whole numbers or floating point, become light."""
 
 import numpy as np
 from numpy.typing import NDArray
 
-from toneladder.errors import PictureError
 from toneladder.picture.heading import Heading, Strips
 from toneladder.picture.light import (
     REC709,
@@ -15,14 +11,11 @@ from toneladder.picture.light import (
     Light,
     Samples,
     over_paper,
-    srgb_response,
 )
-from toneladder.picture.plain import begun, first_of, orientation_of
-from toneladder.picture.profile import response_of
-from toneladder.wording import say
+from toneladder.picture.plain import begun, notes_of_number, orientation_of
+from toneladder.picture.profile import way_of
 
-if TYPE_CHECKING:
-    from tifffile import TiffPage
+_DEEPEST = 16  # bits; finer whole numbers are cut to it
 
 
 def png_is_deep(data: bytes) -> bool:
@@ -33,35 +26,109 @@ def png_is_deep(data: bytes) -> bool:
 def deep_png_heading(data: bytes) -> Heading:
     """Heading of a PNG picture of 16 bits a channel."""
     image = begun(data, "PNG")
-    channels = {0: 1, 2: 3, 4: 2, 6: 4}[data[25]]
+    channels = {0: 1, 2: 3, 4: 1, 6: 3}[data[25]]
+    clear = data[25] > 2 or "transparency" in image.info
     profile = image.info.get("icc_profile") or b""
 
     def decode() -> Strips:
         import imagecodecs
 
         samples = imagecodecs.png_decode(data).reshape(image.height, image.width, -1)
-        return _of_whole_numbers(samples, 16, profile, alpha=samples.shape[-1] in (2, 4))
+        return whole_number_strips(samples, 16, channels, profile, clear=clear)
 
     return Heading(
         width=image.width,
         height=image.height,
         depth=16,
-        decoded_bytes=image.width * image.height * channels * 2,
+        decoded_bytes=image.width * image.height * (channels + clear) * 2,
         orientation=orientation_of(image),
-        notes=first_of(image),
+        notes=notes_of_number(getattr(image, "n_frames", 1)),
         decode=decode,
     )
 
 
-def _of_whole_numbers(samples: Samples, bits: int, profile: bytes, *, alpha: bool) -> Strips:
-    codes = 1 << bits
-    channels = samples.shape[-1] - alpha
-    response = response_of(profile, channels, codes) if profile else None
-    tables = DeepTables.of(response or srgb_response(channels, codes))
+def whole_number_strips(
+    samples: Samples,
+    bits: int,
+    channels: int,
+    profile: bytes,
+    *,
+    clear: bool = False,
+    white_is_zero: bool = False,
+    premultiplied: bool = False,
+) -> Strips:
+    """Light of samples that are whole numbers from 0 to 2**bits - 1.
+
+    Parameters
+    ----------
+    samples : (height, width, channels or more) array
+        Grey, red-green-blue or four inks, and the cover after them if ``clear``.
+    bits : int
+        Bits a sample.
+    channels : int
+        1, 3 or 4.
+    profile : bytes
+        Embedded colour profile, or nothing.
+    clear : bool
+        Whether the sample after the colours says how much of white paper they cover.
+    white_is_zero : bool
+        Whether the codes run from white to black.
+    premultiplied : bool
+        Whether the colours are already weakened by their cover.
+    """
+    too_fine = max(0, bits - _DEEPEST)
+    full = (1 << (bits - too_fine)) - 1
+    way = way_of(profile, channels, full + 1)
+    tables = DeepTables.of(way.response)
 
     def strip(start: int, stop: int) -> Light:
-        rows = samples[start:stop]
-        light = tables.light(rows)
-        return over_paper(light, rows[..., channels], codes - 1) if alpha else light
+        rows = samples[start:stop] >> too_fine if too_fine else samples[start:stop]
+        colours, cover = rows[..., :channels], rows[..., channels] if clear else None
+        if white_is_zero:
+            colours = full - colours
+        if premultiplied and cover is not None:
+            colours = _unweakened(colours, cover, full)
+        if way.convert is not None:
+            colours = way.convert(_spread(colours, full))
+        elif channels == 4:
+            colours = _of_inks(colours, full)
+        light = tables.light(colours)
+        return light if cover is None else over_paper(light, cover, full)
 
     return strip
+
+
+def floating_strips(samples: Samples, channels: int, *, clear: bool = False) -> Strips:
+    """Light of floating-point samples, taken as linear light; 1 is white.
+
+    What is lighter than white is white, and what is no number is paper.
+    """
+    weights = np.array(REC709 if channels == 3 else (1.0,), np.float32)
+
+    def strip(start: int, stop: int) -> Light:
+        rows = samples[start:stop].astype(np.float32)
+        share = rows[..., :channels] @ weights
+        if clear:
+            share = 1.0 - np.clip(rows[..., channels], 0.0, 1.0) * (1.0 - share)
+        share = np.nan_to_num(share, nan=1.0)
+        return np.rint(np.clip(share, 0.0, 1.0) * WHITE).astype(np.uint16)
+
+    return strip
+
+
+def _unweakened(colours: Samples, cover: Samples, full: int) -> NDArray[np.uint16]:
+    whole = np.maximum(cover, 1)[..., None].astype(np.uint32)
+    return np.minimum(colours.astype(np.uint32) * full // whole, full).astype(np.uint16)
+
+
+def _spread(colours: Samples, full: int) -> NDArray[np.uint16]:
+    """Codes of any depth on the scale of 16 bits."""
+    if full == WHITE:
+        return colours.astype(np.uint16)
+    return (colours.astype(np.uint32) * WHITE // full).astype(np.uint16)
+
+
+def _of_inks(inks: Samples, full: int) -> NDArray[np.uint16]:
+    """Red, green and blue of four inks of which no profile is known."""
+    left = full - inks.astype(np.uint32)
+    return (left[..., :3] * left[..., 3:] // full).astype(np.uint16)

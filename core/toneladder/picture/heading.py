@@ -14,8 +14,8 @@ class Heading:
     """What a file says of its picture before anything is decoded.
 
     ``width`` and ``height`` are pixels as stored, before ``orientation`` (1 to 8, as cameras
-    write it) is applied; ``reduction`` says how many of the file's own pixels lie along one of
-    these. ``decoded_bytes`` is what ``decode`` will hold in memory.
+    write it) is applied. ``decode`` gives strips of a raster with every ``part``-th pixel along
+    both sides, and holds ``decoded_bytes`` in memory.
     """
 
     width: int
@@ -25,7 +25,7 @@ class Heading:
     orientation: int
     notes: tuple[str, ...]
     decode: Callable[[], Strips]
-    reduction: int = 1
+    part: int = 1
 
 
 def kind_of(data: bytes) -> str | None:

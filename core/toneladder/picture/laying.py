@@ -11,11 +11,15 @@ from toneladder.errors import PlanError
 from toneladder.picture.averaging import Axis, bands
 from toneladder.picture.light import WHITE, Light
 from toneladder.picture.opening import Picture
+from toneladder.picture.turning import Askew
 from toneladder.picture.values import MARK_CELLS, MOST_CELLS, PX_PER_MM, Grid, Laying, PlateSize
+from toneladder.quantities.manner import HARD_SPACE
 from toneladder.wording import say
 
 _SHORTEST_MM = 5.0
-_WORTH_SAYING = 0.005
+_WORTH_SAYING = 0.01
+_STEP_PX_PER_MM = 0.01
+_ALIKE = 0.003
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -29,10 +33,11 @@ class Laid:
     notes: tuple[str, ...]
 
 
-def plate_size_for(
-    width: int, height: int, laying: Laying, longest_mm: float = 200.0
-) -> PlateSize:
-    """A plate in the proportions of the picture as laid, to a tenth of a millimetre."""
+def plate_size_for(width: int, height: int, laying: Laying, longest_mm: float = 200.0) -> PlateSize:
+    """A plate in the proportions of the picture as it is laid, to a tenth of a millimetre.
+
+    No side is shorter than 5 mm, however long and thin the picture.
+    """
     across, down = _crop_sides(width, height, laying)
     scale = longest_mm / max(across, down)
     return PlateSize(
@@ -48,34 +53,22 @@ def grid_for(
     Raises
     ------
     PlanError
-        The brush is finer than the raster can hold.
+        The brush is finer than three cells of the raster.
     """
-    px_per_mm, warnings = PX_PER_MM, ()
     most = sqrt(MOST_CELLS / (size.width_mm * size.height_mm))
-    if px_per_mm > most:
-        px_per_mm = floor(most * 100.0 - 0.5) / 100.0
-        warnings = (
-            say(
-                "The plate is large: it is worked out at {px:.2g} cells to the millimetre "
-                "instead of {usual:.0f}.",
-                px=px_per_mm,
-                usual=PX_PER_MM,
-            ),
-        )
+    px_per_mm = min(PX_PER_MM, floor(most / _STEP_PX_PER_MM) * _STEP_PX_PER_MM)
     finest = min(brush_mark_mm, brush_gap_mm)
     if finest * px_per_mm < MARK_CELLS:
         raise PlanError(
             say(
-                "A brush of {brush:.2g} mm is too fine for a plate of this size; "
-                "the finest is {least:.2g} mm. No plan was made. Choose a wider brush.",
+                "A brush of {brush:.2g} mm is too fine for a plate of this size; the finest is "
+                "{least:.2g} mm. No plan was made. Choose a wider brush.",
                 brush=finest,
                 least=MARK_CELLS / px_per_mm,
             )
         )
-    grid = Grid(
-        max(1, round(size.width_mm * px_per_mm)), max(1, round(size.height_mm * px_per_mm)), px_per_mm
-    )
-    return grid, warnings
+    width, height = (max(1, round(side * px_per_mm)) for side in (size.width_mm, size.height_mm))
+    return Grid(width, height, px_per_mm), _coarser(px_per_mm)
 
 
 def lay(picture: Picture, laying: Laying, size: PlateSize, grid: Grid) -> Laid:
@@ -92,35 +85,77 @@ def lay(picture: Picture, laying: Laying, size: PlateSize, grid: Grid) -> Laid:
         Crop, turn and mirror.
     size, grid : PlateSize, Grid
         The plate and its raster.
+
+    Returns
+    -------
+    Laid
+        With notes on what the plate's proportions leave out, and on corners that reach over
+        the picture, which are paper white.
     """
-    frame = _framed(picture.light, laying, size)
+    frame = _framed(picture.light, laying, size, grid)
     light = np.empty((grid.height, grid.width), np.float32)
-    if frame.angle_deg == 0.0:
-        down = Axis(frame.top, frame.pitch(size, grid), grid.height, frame.light.shape[0])
-        across = Axis(frame.left, frame.pitch(size, grid), grid.width, frame.light.shape[1])
-        for rows, band in bands(frame.light, down, across):
-            np.multiply(band, np.float32(1.0 / WHITE), out=light[rows])
-    return Laid(light, _left_out(picture.light.shape, laying, size))
+    beside = frame.into(light) / light.size
+    light *= np.float32(1.0 / WHITE)
+    return Laid(light, _left_out(picture.light.shape, laying, size) + _corners(beside))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Frame:
-    """The plate's outline over the picture brought upright by quarter turns and mirrored.
+    """The plate's outline over the picture, which quarter turns and mirroring are done on.
 
-    ``left``, ``top``, ``width`` and ``height`` are pixels of ``light``; the outline still has to
-    be turned by ``angle_deg`` (-45..45) about its middle.
+    ``middle`` and ``reach`` (half of the plate's sides) are pixels of ``light``, ``pitch`` is the
+    pixels along one cell; the picture is still to be turned by ``angle_deg`` (-45 to 45).
     """
 
     light: Light
-    left: float
-    top: float
-    width: float
-    height: float
+    middle: tuple[float, float]
+    reach: tuple[float, float]
+    pitch: float
     angle_deg: float
 
-    def pitch(self, size: PlateSize, grid: Grid) -> float:
-        """Pixels along one cell."""
-        return self.width / (size.width_mm * grid.px_per_mm)
+    def into(self, cells: NDArray[np.float32]) -> float:
+        """Fill the plate's cells with light (0..65535); how many of them have no picture."""
+        if self.angle_deg == 0.0:
+            self._into_upright(cells)
+            return 0.0
+        askew = Askew(self.light, self.middle, self.reach, self.pitch, self.angle_deg)
+        nothing = 0.0
+        for rows, band, beside in askew.bands(cells.shape[1], cells.shape[0]):
+            cells[rows] = band
+            nothing += beside
+        return nothing
+
+    def _into_upright(self, cells: NDArray[np.float32]) -> None:
+        across, down = (
+            Axis(middle - reach, self.pitch, number, length)
+            for middle, reach, number, length in zip(
+                self.middle, self.reach, cells.shape[::-1], self.light.shape[::-1], strict=True
+            )
+        )
+        light = self.light
+        if abs(light.strides[0]) < abs(light.strides[1]):  # rows lie far apart in memory
+            light, cells, across, down = light.T, cells.T, down, across
+        for rows, band in bands(light, down, across):
+            cells[rows] = band
+
+
+def _framed(light: Light, laying: Laying, size: PlateSize, grid: Grid) -> _Frame:
+    crop, quarters = laying.crop, _quarters(laying)
+    x, y = crop.x + crop.width / 2.0, crop.y + crop.height / 2.0
+    for _ in range(quarters % 4):
+        x, y = 1.0 - y, x
+    seen, angle = np.rot90(light, -quarters), laying.turn_deg - 90.0 * quarters
+    if laying.mirrored:
+        seen, x, angle = seen[:, ::-1], 1.0 - x, -angle
+    across, down = _crop_sides(light.shape[1], light.shape[0], laying)
+    px_of_mm = min(across / size.width_mm, down / size.height_mm)
+    return _Frame(
+        light=seen,
+        middle=(x * seen.shape[1], y * seen.shape[0]),
+        reach=(size.width_mm * px_of_mm / 2.0, size.height_mm * px_of_mm / 2.0),
+        pitch=px_of_mm / grid.px_per_mm,
+        angle_deg=angle,
+    )
 
 
 def _quarters(laying: Laying) -> int:
@@ -129,54 +164,65 @@ def _quarters(laying: Laying) -> int:
 
 def _crop_sides(width: float, height: float, laying: Laying) -> tuple[float, float]:
     """Sides of the crop as it is seen after its quarter turns, in pixels."""
-    sides = width * laying.crop.width, height * laying.crop.height
-    return sides[::-1] if _quarters(laying) % 2 else sides
+    across, down = width * laying.crop.width, height * laying.crop.height
+    return (down, across) if _quarters(laying) % 2 else (across, down)
 
 
-def _framed(light: Light, laying: Laying, size: PlateSize) -> _Frame:
-    crop = laying.crop
-    middle = crop.x + crop.width / 2.0, crop.y + crop.height / 2.0
-    for _ in range(_quarters(laying) % 4):
-        middle = 1.0 - middle[1], middle[0]
-    turned = np.rot90(light, -_quarters(laying))
-    angle = laying.turn_deg - 90.0 * _quarters(laying)
-    across, down = _crop_sides(light.shape[1], light.shape[0], laying)
-    if laying.mirrored:
-        turned, middle, angle = turned[:, ::-1], (1.0 - middle[0], middle[1]), -angle
-    scale = min(across / size.width_mm, down / size.height_mm)
-    width, height = size.width_mm * scale, size.height_mm * scale
-    return _Frame(
-        turned,
-        middle[0] * turned.shape[1] - width / 2.0,
-        middle[1] * turned.shape[0] - height / 2.0,
-        width,
-        height,
-        angle,
+def _coarser(px_per_mm: float) -> tuple[str, ...]:
+    if px_per_mm == PX_PER_MM:
+        return ()
+    return (
+        say(
+            "The plate is large: it is worked out at {px:.3g} cells to the millimetre "
+            "instead of {usual:.0f}.",
+            px=px_per_mm,
+            usual=PX_PER_MM,
+        ),
     )
 
 
 def _left_out(shape: tuple[int, ...], laying: Laying, size: PlateSize) -> tuple[str, ...]:
     """What the plate's proportions leave out of the picture, if it is worth saying."""
     across, down = _crop_sides(shape[1], shape[0], laying)
-    kept = (across / down) / (size.width_mm / size.height_mm)
-    lost = 1.0 - min(kept, 1.0 / kept)
+    picture, plate = across / down, size.width_mm / size.height_mm
+    lost = 1.0 - min(picture / plate, plate / picture)
     if lost < _WORTH_SAYING:
         return ()
-    sentence = (
-        "The picture is {picture} and the plate {plate}: {share:.0%} of its width is left out."
-        if kept > 1.0
-        else "The picture is {picture} and the plate {plate}: {share:.0%} of its height is left out."
-    )
+    width = "The picture is {picture} and the plate {plate}: {share} of its width is left out."
+    height = "The picture is {picture} and the plate {plate}: {share} of its height is left out."
     return (
         say(
-            sentence,
-            picture=_proportion(across / down),
-            plate=_proportion(size.width_mm / size.height_mm),
-            share=lost,
+            width if picture > plate else height,
+            picture=_proportion(picture),
+            plate=_proportion(plate),
+            share=_percent(lost),
         ),
     )
 
 
+def _corners(beside: float) -> tuple[str, ...]:
+    if beside < _WORTH_SAYING / 100:
+        return ()
+    return (
+        say(
+            "Turned, the picture does not reach all corners: {share} of the plate is left paper "
+            "white.",
+            share=_percent(beside),
+        ),
+    )
+
+
+def _percent(share: float) -> str:
+    if share < 0.01:
+        return say("less than {n} %", n=1).replace(" %", f"{HARD_SPACE}%")
+    return f"{min(round(share * 100), 99)}{HARD_SPACE}%"
+
+
 def _proportion(ratio: float) -> str:
-    near = Fraction(ratio).limit_denominator(16) if ratio >= 1 else 1 / Fraction(1 / ratio).limit_denominator(16)
-    return f"{near.numerator}:{near.denominator}"
+    """Two small numbers that stand to each other as a width to a height, or nearly."""
+    if ratio < 1.0:
+        return ":".join(reversed(_proportion(1.0 / ratio).split(":")))
+    near = Fraction(ratio).limit_denominator(9)
+    if abs(ratio / float(near) - 1.0) < _ALIKE:
+        return f"{near.numerator}:{near.denominator}"
+    return f"{ratio:.2f}:1"

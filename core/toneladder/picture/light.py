@@ -4,6 +4,7 @@ Light is linear luminance as a 16-bit number, 0 to 65535 (white).
 """
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,7 +14,8 @@ from toneladder.optics import linear_from_srgb
 WHITE = 65535
 
 Light = NDArray[np.uint16]
-Samples = NDArray[np.generic]
+Samples = NDArray[Any]
+"""Whole or floating-point numbers as a file holds them."""
 Curve = NDArray[np.float64]
 
 REC709 = (0.2126, 0.7152, 0.0722)
@@ -104,5 +106,5 @@ class DeepTables:
 def over_paper(light: Light, cover: Samples, full: int) -> Light:
     """``light`` over white paper, where ``cover`` (0..``full``) says how much of it there is."""
     share = cover.astype(np.float32) / np.float32(full)
-    mixed = WHITE - share * (WHITE - light.astype(np.float32))
+    mixed: NDArray[np.float32] = WHITE - share * (WHITE - light.astype(np.float32))
     return np.rint(mixed).astype(np.uint16)

@@ -1,5 +1,6 @@
 """A picture file becomes light: linear luminance, upright, over white paper."""
 
+import stat
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -7,19 +8,21 @@ from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 
-import numpy as np
-from numpy.typing import NDArray
-
 from toneladder.errors import PictureError
-from toneladder.picture.heading import Heading, Strips, kind_of
+from toneladder.picture.gathering import gathered, upright_sides
+from toneladder.picture.heading import Heading, kind_of
 from toneladder.picture.light import Light
 from toneladder.picture.values import PictureRef
 from toneladder.wording import say
 
 MOST_MEGAPIXELS = 400.0
-MOST_BYTES = 1_000_000_000
-_KEPT_WHOLE = 128_000_000
-_STRIP_PIXELS = 400_000
+MOST_DECODED = 1_000_000_000
+"""Bytes that a picture may take when it is decoded."""
+
+_MOST_FILE = 1_000_000_000
+_MOST_TOGETHER = 1_600_000_000
+_LONGEST_SIDE = 1_000_000
+_MB = 1_000_000
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -63,24 +66,31 @@ def open_picture(
     [IEC61966-2-1] sRGB; [ICC1] profiles.
     """
     data = _bytes_of(source, name)
+    if not data:
+        raise PictureError(
+            say("{name} is empty. Nothing was changed. Choose another file.", name=name)
+        )
     with _sentences(name):
         heading = _heading(data, name)
-        _check_limits(heading, name, limit_megapixels)
-        light, notes = _gathered(heading, heading.decode())
-    seen = _upright(np.broadcast_to(np.uint8(0), (heading.height, heading.width)), heading)
-    ref = PictureRef(
-        sha256=sha256(data).hexdigest(),
-        name=name,
-        width=seen.shape[1] * heading.reduction,
-        height=seen.shape[0] * heading.reduction,
-        depth=heading.depth,
-    )
+        _check_limits(heading, len(data), name, limit_megapixels)
+        light, notes = gathered(heading, heading.decode())
+    width, height = upright_sides(heading)
+    ref = PictureRef(sha256(data).hexdigest(), name, width, height, heading.depth)
     return Picture(ref, light, heading.notes + notes)
 
 
 def _bytes_of(source: Path | bytes, name: str) -> bytes:
+    if isinstance(source, bytes):
+        return source
     try:
-        data = source if isinstance(source, bytes) else source.read_bytes()
+        about = source.stat()
+        if not stat.S_ISREG(about.st_mode):
+            raise PictureError(
+                say("{name} is not a file. Nothing was changed. Choose a picture.", name=name)
+            )
+        if about.st_size > _MOST_FILE:
+            raise _too_large(name, about.st_size / _MB, _MOST_FILE / _MB)
+        return source.read_bytes()
     except OSError as error:
         raise PictureError(
             say(
@@ -90,11 +100,6 @@ def _bytes_of(source: Path | bytes, name: str) -> bytes:
                 reason=error.strerror or type(error).__name__,
             )
         ) from error
-    if not data:
-        raise PictureError(
-            say("{name} is empty. Nothing was changed. Choose another file.", name=name)
-        )
-    return data
 
 
 @contextmanager
@@ -119,6 +124,7 @@ def _sentences(name: str) -> Iterator[None]:
 def _heading(data: bytes, name: str) -> Heading:
     from toneladder.picture.deep import deep_png_heading, png_is_deep
     from toneladder.picture.plain import plain_heading
+    from toneladder.picture.tiff import tiff_heading
 
     kind = kind_of(data)
     if kind is None:
@@ -129,77 +135,44 @@ def _heading(data: bytes, name: str) -> Heading:
                 name=name,
             )
         )
+    if kind == "TIFF":
+        return tiff_heading(data, MOST_DECODED)
     if kind == "PNG" and png_is_deep(data):
         return deep_png_heading(data)
-    return plain_heading(data, kind, MOST_BYTES)
+    return plain_heading(data, kind, MOST_DECODED)
 
 
-def _check_limits(heading: Heading, name: str, limit_megapixels: float) -> None:
-    megapixels = heading.width * heading.height * heading.reduction**2 / 1e6
-    if megapixels > limit_megapixels:
+def _check_limits(heading: Heading, file_bytes: int, name: str, limit_megapixels: float) -> None:
+    megapixels = heading.width * heading.height / 1e6
+    if megapixels > limit_megapixels or max(heading.width, heading.height) > _LONGEST_SIDE:
         raise PictureError(
             say(
-                "{name} has {found:,.0f} megapixels and the limit is {limit:,.0f}. "
-                "Nothing was changed. Make the picture smaller and open it again.",
+                "{name} has {width} × {height} pixels, {found:.0f} megapixels; the limit is "
+                "{limit:.0f}, and {side} along a side. Nothing was changed. "
+                "Make the picture smaller and open it again.",
                 name=name,
+                width=heading.width,
+                height=heading.height,
                 found=megapixels,
                 limit=limit_megapixels,
+                side=_LONGEST_SIDE,
             )
         )
-    if heading.decoded_bytes > MOST_BYTES:
-        raise PictureError(
-            say(
-                "{name} would take {found:,.0f} MB of memory and the limit is {limit:,.0f} MB. "
-                "Nothing was changed. Make the picture smaller and open it again.",
-                name=name,
-                found=heading.decoded_bytes / 1e6,
-                limit=MOST_BYTES / 1e6,
-            )
+    if heading.decoded_bytes > MOST_DECODED:
+        raise _too_large(name, heading.decoded_bytes / _MB, MOST_DECODED / _MB)
+    if heading.decoded_bytes + file_bytes > _MOST_TOGETHER:
+        raise _too_large(
+            name, (heading.decoded_bytes + file_bytes) / _MB, _MOST_TOGETHER / _MB
         )
 
 
-def _gathered(heading: Heading, strips: Strips) -> tuple[Light, tuple[str, ...]]:
-    """The whole picture upright, written strip by strip straight into its place."""
-    halved = heading.width * heading.height > _KEPT_WHOLE
-    step = 2 if halved else 1
-    width, height = -(-heading.width // step), -(-heading.height // step)
-    sideways = heading.orientation > 4
-    light = np.empty((width, height) if sideways else (height, width), np.uint16)
-    stored = _upright(light, heading, back=True)
-    rows = max(16, _STRIP_PIXELS // heading.width // step * step)
-    for start in range(0, heading.height, rows):
-        strip = strips(start, min(start + rows, heading.height))
-        piece = _halved(strip) if halved else strip
-        stored[start // step : start // step + len(piece)] = piece
-    light.flags.writeable = False
-    parts = step * heading.reduction
-    if parts == 1:
-        return light, ()
-    return light, (say("The picture is very large; it is read at 1/{n} of its size.", n=parts),)
-
-
-def _upright(pixels: NDArray, heading: Heading, *, back: bool = False) -> NDArray:
-    """A view of stored pixels as they are meant to be seen, or (``back``) the other way."""
-    transposed, upside, left = {
-        1: (False, False, False),
-        2: (False, False, True),
-        3: (False, True, True),
-        4: (False, True, False),
-        5: (True, False, False),
-        6: (True, False, True),
-        7: (True, True, True),
-        8: (True, True, False),
-    }[heading.orientation]
-    flips = (slice(None, None, -1 if upside else 1), slice(None, None, -1 if left else 1))
-    if back:
-        flipped = pixels[flips]
-        return flipped.T if transposed else flipped
-    return (pixels.T if transposed else pixels)[flips]
-
-
-def _halved(strip: Light) -> Light:
-    """Means of two by two pixels; a last odd row or column is taken twice."""
-    height, width = strip.shape
-    padded = np.pad(strip, ((0, height % 2), (0, width % 2)), mode="edge").astype(np.uint32)
-    total = padded[0::2, 0::2] + padded[1::2, 0::2] + padded[0::2, 1::2] + padded[1::2, 1::2]
-    return ((total + 2) // 4).astype(np.uint16)
+def _too_large(name: str, found_mb: float, limit_mb: float) -> PictureError:
+    return PictureError(
+        say(
+            "{name} takes {found:.0f} MB of memory and the limit is {limit:.0f} MB. "
+            "Nothing was changed. Make the picture smaller and open it again.",
+            name=name,
+            found=found_mb,
+            limit=limit_mb,
+        )
+    )

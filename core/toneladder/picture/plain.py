@@ -2,9 +2,9 @@
 
 from collections.abc import Callable
 from io import BytesIO
-from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import NDArray
 from PIL import Image, ImageFile
 
 from toneladder.optics import luminance
@@ -12,24 +12,21 @@ from toneladder.picture.heading import Heading, Strips
 from toneladder.picture.light import (
     REC709,
     WHITE,
+    DeepTables,
     Light,
     PairTables,
     Response,
     over_paper,
-    srgb_response,
 )
-from toneladder.picture.profile import response_of, space_of
+from toneladder.picture.profile import Conversion, way_of
 from toneladder.wording import say
-
-if TYPE_CHECKING:
-    from PIL.ImageCms import ImageCmsTransform
 
 _CODES = 256
 _GREY = ("1", "L", "LA", "La")
 _ONE_BYTE = ("1", "L", "P")
 _ORIENTATION = 0x0112
 
-Conversion = Callable[[Image.Image], Image.Image]
+Piece = Image.Image
 
 
 def plain_heading(data: bytes, kind: str, most_bytes: int) -> Heading:
@@ -39,18 +36,17 @@ def plain_heading(data: bytes, kind: str, most_bytes: int) -> Heading:
     eighth of its size.
     """
     image = begun(data, kind)
-    full = image.width
-    if kind == "JPEG":
-        _draft(image, most_bytes)
+    width, height = image.size
+    part = _draft(image, most_bytes) if kind == "JPEG" else 1
     return Heading(
-        width=image.width,
-        height=image.height,
+        width=width,
+        height=height,
         depth=1 if image.mode == "1" else 8,
         decoded_bytes=image.width * image.height * (1 if image.mode in _ONE_BYTE else 4),
         orientation=1 if kind == "TIFF" else orientation_of(image),
-        notes=first_of(image),
+        notes=notes_of_number(getattr(image, "n_frames", 1)),
         decode=lambda: _decoded(image),
-        reduction=max(1, round(full / image.width)),
+        part=part,
     )
 
 
@@ -85,99 +81,71 @@ def orientation_of(image: Image.Image) -> int:
     return found if isinstance(found, int) and 1 <= found <= 8 else 1
 
 
-def first_of(image: Image.Image) -> tuple[str, ...]:
+def notes_of_number(pictures: int) -> tuple[str, ...]:
     """A note if the file holds more than one picture."""
-    number = getattr(image, "n_frames", 1)
-    if number == 1:
+    if pictures == 1:
         return ()
-    return (say("The file holds {n} pictures; the first is used.", n=number),)
+    return (say("The file holds {n} pictures; the first is used.", n=pictures),)
 
 
-def _draft(image: ImageFile.ImageFile, most_bytes: int) -> None:
-    for part in (2, 4, 8):
-        if image.width * image.height * 4 <= most_bytes:
-            return
+def _draft(image: ImageFile.ImageFile, most_bytes: int) -> int:
+    """Have a JPEG picture decoded at a part of its size, if it would not fit otherwise."""
+    needed = image.width * image.height * 4
+    part = next((part for part in (1, 2, 4) if needed / part**2 <= most_bytes), 8)
+    if part > 1:
         image.draft(None, (image.width // part, image.height // part))
+    return part
 
 
 def _decoded(image: ImageFile.ImageFile) -> Strips:
     image.load()
-    if image.mode == "LAB":
-        return _of_lab(image)
-    profile = image.info.get("icc_profile") or b""
-    response, convert = _ways(image, profile)
-    if image.mode in ("1", "L") and "transparency" not in image.info and convert is None:
-        return _of_grey(image, response)
-    return _of_colour(image, PairTables.of(response), convert)
-
-
-def _ways(image: Image.Image, profile: bytes) -> tuple[Response, Conversion | None]:
-    """The response of the picture's samples, and the conversion to do before, if any."""
-    srgb = srgb_response(3, _CODES)
-    channels = 1 if image.mode in _GREY else 3
-    space = "CMYK" if image.mode == "CMYK" else "GRAY" if channels == 1 else "RGB"
-    if not profile or space_of(profile) != space:
-        return srgb, None
-    response = response_of(profile, channels, _CODES) if space != "CMYK" else None
-    if response is None:
-        return srgb, _to_srgb(profile, "L" if channels == 1 else space)
-    if channels == 1:
-        response = Response(response.curves * 3, REC709)
-    return response, None
-
-
-def _to_srgb(profile: bytes, mode: str) -> Conversion | None:
-    """The general conversion by ``profile``, or None if nothing can be made of it."""
-    from PIL import ImageCms
-
-    try:
-        transform: ImageCmsTransform = ImageCms.buildTransform(
-            ImageCms.ImageCmsProfile(BytesIO(profile)), ImageCms.createProfile("sRGB"), mode, "RGB"
-        )
-    except (ImageCms.PyCMSError, OSError):
-        return None
-
-    def convert(strip: Image.Image) -> Image.Image:
-        return transform.apply(strip.convert(mode))
-
-    return convert
-
-
-def _of_grey(image: Image.Image, response: Response) -> Strips:
-    table = np.rint(WHITE * response.curves[0]).astype(np.uint16)
-
-    def strip(start: int, stop: int) -> Light:
-        piece = image.crop((0, start, image.width, stop)).convert("L")
-        return table.take(np.asarray(piece))
-
-    return strip
-
-
-def _of_lab(image: Image.Image) -> Strips:
-    table = np.rint(WHITE * luminance(np.linspace(0.0, 100.0, _CODES))).astype(np.uint16)
-
-    def strip(start: int, stop: int) -> Light:
-        piece = image.crop((0, start, image.width, stop))
-        return table.take(np.asarray(piece)[..., 0])
-
-    return strip
-
-
-def _of_colour(image: Image.Image, tables: PairTables, convert: Conversion | None) -> Strips:
+    reading = _reading(image)
     clear = image.has_transparency_data
 
     def strip(start: int, stop: int) -> Light:
         piece = image.crop((0, start, image.width, stop))
-        cover = piece.convert("RGBA") if clear else None
-        if convert is not None:
-            piece = convert(piece)
-        elif piece.mode != "RGB":
-            piece = cover or piece.convert("RGB")
-        layout = "RGBA" if piece.mode == "RGBA" else "RGBX"
-        quads = np.frombuffer(piece.tobytes("raw", layout), "<u2")
-        light = tables.light(quads.reshape(piece.height, piece.width, 2))
-        if cover is None:
-            return light
-        return over_paper(light, np.asarray(cover.getchannel("A")), _CODES - 1)
+        if not clear:
+            return reading(piece)
+        piece = piece.convert("RGBA")
+        return over_paper(reading(piece), np.asarray(piece.getchannel("A")), _CODES - 1)
 
     return strip
+
+
+def _reading(image: Image.Image) -> Callable[[Piece], Light]:
+    """How a piece of the picture becomes light."""
+    if image.mode == "LAB":
+        return _of_lightness
+    channels = 4 if image.mode == "CMYK" else 1 if image.mode in _GREY else 3
+    way = way_of(image.info.get("icc_profile") or b"", channels, _CODES)
+    if way.convert is not None:
+        return _converted(way.convert, DeepTables.of(way.response), channels)
+    if image.mode in ("1", "L") and not image.has_transparency_data:
+        table = np.rint(WHITE * way.response.curves[0]).astype(np.uint16)
+        return lambda piece: table.take(np.asarray(piece.convert("L")))
+    response = way.response if channels > 1 else Response(way.response.curves * 3, REC709)
+    pairs = PairTables.of(response)
+    return lambda piece: pairs.light(_quads(piece))
+
+
+def _converted(convert: Conversion, tables: DeepTables, channels: int) -> Callable[[Piece], Light]:
+    mode = {1: "L", 3: "RGB", 4: "CMYK"}[channels]
+
+    def reading(piece: Piece) -> Light:
+        samples = np.asarray(piece.convert(mode))
+        return tables.light(convert(samples.reshape(piece.height, piece.width, channels)))
+
+    return reading
+
+
+def _of_lightness(piece: Piece) -> Light:
+    table = np.rint(WHITE * luminance(np.linspace(0.0, 100.0, _CODES))).astype(np.uint16)
+    return table.take(np.asarray(piece.getchannel("L")))
+
+
+def _quads(piece: Piece) -> NDArray[np.uint16]:
+    """Red with green and blue with a fourth sample, as two numbers of 16 bits."""
+    if piece.mode != "RGBA":
+        piece = piece.convert("RGB")
+    raw = piece.tobytes("raw", "RGBA" if piece.mode == "RGBA" else "RGBX")
+    return np.frombuffer(raw, "<u2").reshape(piece.height, piece.width, 2)

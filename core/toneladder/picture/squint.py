@@ -34,7 +34,8 @@ def squint(light: NDArray[np.float32], sigma_cells: float) -> NDArray[np.float32
     if sigma_cells <= _TOO_LITTLE:
         return light
     weights = _gaussian(sigma_cells)
-    return _along_columns(_along_columns(light, weights).T, weights).T
+    smooth = _along_columns(light, weights)
+    return _along_columns(smooth.T, weights).T
 
 
 def lightness16(light: NDArray[np.float32]) -> NDArray[np.uint16]:

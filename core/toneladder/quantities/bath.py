@@ -10,9 +10,7 @@ WARMEST_C = 60.0
 STRONGEST_BE = 60.0
 
 _TEMPERATURE = re.compile(rf"(?P<sign>[+-]?)\s*(?P<number>{NUMBER})\s*(?:°\s*)?(?P<unit>[cf])?")
-_STRENGTH = re.compile(
-    rf"(?P<number>{NUMBER})\s*(?:°|deg|degrees)?\s*(?:b[eé]\.?|baum[eé])?"
-)
+_STRENGTH = re.compile(rf"(?P<number>{NUMBER})\s*(?:°|deg|degrees)?\s*(?:b[eé]\.?|baum[eé])?")
 _PLAIN = Manner()
 
 

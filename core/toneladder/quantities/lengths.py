@@ -61,7 +61,8 @@ def read_size(
     (width, first), (height, second) = (_parted(side, text, example) for side in sides)
     width *= _UNITS[first or second or bare]
     height *= _UNITS[second or first or bare]
-    return tuple(_bounded(side, text, least_mm, most_mm) for side in (width, height))
+    bounds = least_mm, most_mm
+    return _bounded(width, text, *bounds), _bounded(height, text, *bounds)
 
 
 def write_length(mm: float, manner: Manner = _PLAIN) -> str:

@@ -1,6 +1,7 @@
 """Lengths of bites, and times of day."""
 
 import re
+from itertools import pairwise
 from math import ceil, floor
 
 from toneladder.errors import QuantityError
@@ -64,7 +65,8 @@ def write_bite(seconds: float) -> str:
     >>> write_bite(75).split()
     ['1', 'min', '15', 's']
     """
-    rest, parts = round(seconds), []
+    rest = round(seconds)
+    parts: list[str] = []
     for unit, length in (("h", 3600), ("min", 60), ("s", 1)):
         amount, rest = divmod(rest, length)
         if amount or (unit == "s" and not parts):
@@ -112,14 +114,15 @@ def _of_clock(clock: re.Match[str], text: str) -> float:
 def _of_parts(plain: str, text: str) -> float:
     if re.fullmatch(NUMBER, plain):
         return _of_bare(number(plain, _EXAMPLE), text)
-    parts, at = [], 0
+    parts: list[tuple[float, float]] = []
+    at = 0
     while at < len(plain):
         found = _PART.match(plain, at)
         if found is None or found["unit"] not in _NAMES:
             raise unreadable(text, _EXAMPLE)
         parts.append((number(found["number"], _EXAMPLE), _UNITS[_NAMES[found["unit"]]]))
         at = found.end()
-    for (larger, its), (smaller, unit) in zip(parts, parts[1:], strict=False):
+    for (larger, its), (smaller, unit) in pairwise(parts):
         if its <= unit or larger % 1 or smaller * unit >= its:
             raise unreadable(text, _EXAMPLE)
     return sum(amount * unit for amount, unit in parts)

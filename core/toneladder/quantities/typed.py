@@ -8,6 +8,7 @@ from toneladder.errors import QuantityError
 from toneladder.wording import say
 
 MOST_LETTERS = 60
+_SHOWN = 24
 
 NUMBER = r"\d+(?:[.,]\d+)*(?:\s+\d+\s*/\s*\d+|\s*/\s*\d+)?|[.,]\d+"
 """A number as typed, inside a larger pattern: 8, 8.5, 8,5, .5, 1/2, 8 1/2."""
@@ -41,7 +42,9 @@ def clean(text: str, example: str) -> str:
     text = " ".join(text.replace("\N{MINUS SIGN}", "-").lower().split())
     if not text:
         raise QuantityError(
-            say("Nothing was written. Nothing was changed. Write it like {example}.", example=example)
+            say(
+                "Nothing was written. Write it like {example}.", example=example
+            )
         )
     return text
 
@@ -100,7 +103,6 @@ def outside(text: str, least: str, most: str) -> QuantityError:
 
 def quoted(text: str) -> str:
     """What was typed, short and printable, in quotation marks."""
-    shown = "".join(letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in text)
-    if len(shown) > 24:
-        shown = shown[:23] + "…"
+    shown = text if len(text) <= _SHOWN else text[: _SHOWN - 1] + "…"
+    shown = "".join(mark if mark.isprintable() else "\N{REPLACEMENT CHARACTER}" for mark in shown)
     return f"“{shown}”"
