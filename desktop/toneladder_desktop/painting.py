@@ -106,14 +106,10 @@ def _paint_text(text: Text, painter: QPainter) -> None:
 
 def _paint_picture(picture: Picture, painter: QPainter) -> None:
     stride = (picture.columns + 7) // 8
-    image = QImage(
-        picture.packed, picture.columns, picture.rows, stride, QImage.Format.Format_Mono
-    )
+    image = QImage(picture.packed, picture.columns, picture.rows, stride, QImage.Format.Format_Mono)
     image.setColorTable([QColor(255, 255, 255).rgb(), QColor(0, 0, 0).rgb()])
     box = picture.box
-    painter.drawImage(
-        QRectF(_point(box.x, box.y), _point(box.right, box.bottom)), image
-    )
+    painter.drawImage(QRectF(_point(box.x, box.y), _point(box.right, box.bottom)), image)
 
 
 def _point(x: float, y: float) -> QPointF:

@@ -1,17 +1,14 @@
 """Sheets as a PDF: the same painter as on the screen, at true size."""
 
-import os
 from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 
 from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QSizeF
 from PySide6.QtGui import QGuiApplication, QPageLayout, QPageSize, QPainter, QPdfWriter
 
-from toneladder.errors import OutputError
 from toneladder.sheets.marks import Paper, Sheet
-from toneladder.wording import say
+from toneladder.writing import write_whole
 from toneladder_desktop.painting import paint
 
 _DPI = 1200
@@ -33,26 +30,7 @@ def write_pdf(sheets: Sequence[Sheet], path: Path) -> None:
         The place cannot be written to; what was there is as before.
     """
     content = pdf_bytes(sheets)
-    try:
-        with NamedTemporaryFile(dir=path.parent, prefix=".", suffix=".pdf", delete=False) as file:
-            unfinished = Path(file.name)
-            try:
-                file.write(content)
-                file.flush()
-                os.fsync(file.fileno())
-                unfinished.replace(path)
-            except BaseException:
-                unfinished.unlink(missing_ok=True)
-                raise
-    except OSError as fault:
-        raise OutputError(
-            say(
-                "{name} could not be written ({reason}). Nothing was changed. "
-                "Choose another folder, or make room in this one.",
-                name=path.name,
-                reason=fault.strerror or type(fault).__name__,
-            )
-        ) from fault
+    write_whole(path, lambda file: file.write(content))
 
 
 def pdf_bytes(sheets: Sequence[Sheet]) -> bytes:
@@ -73,7 +51,7 @@ def pdf_bytes(sheets: Sequence[Sheet]) -> bytes:
         paint(sheet, painter, _DPI / 25.4)
     painter.end()
     device.close()
-    return device.data().data()
+    return bytes(device.data().data())
 
 
 def _turn_to(writer: QPdfWriter, paper: Paper) -> None:

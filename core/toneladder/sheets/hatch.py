@@ -52,7 +52,7 @@ def coverage_hatch(box: Box, coverage: float) -> tuple[Path, ...]:
 
 
 def stripes(box: Box, width_mm: float, pitch_mm: float, *, rising: bool) -> Path:
-    """Lines at 45 degrees across ``box``, cut off at its edge.
+    r"""Lines at 45 degrees across ``box``, cut off at its edge.
 
     Parameters
     ----------
@@ -61,7 +61,7 @@ def stripes(box: Box, width_mm: float, pitch_mm: float, *, rising: bool) -> Path
     width_mm, pitch_mm : float
         Width of a line, and distance from one line to the next, measured across them.
     rising : bool
-        True for lines that rise to the right, /; False for lines that fall, \\.
+        True for lines that rise to the right, /; False for lines that fall, \.
     """
     step, half = pitch_mm * sqrt(2.0), width_mm * sqrt(2.0) / 2.0
     width, height = box.width, box.height
@@ -98,7 +98,12 @@ def _within(box: Box, areas: list[list[Point]], ink: Ink) -> Path:
     kept = []
     for area in areas:
         inside = area
-        for axis, limit, sign in ((0, 0.0, 1), (0, box.width, -1), (1, 0.0, 1), (1, box.height, -1)):
+        for axis, limit, sign in (
+            (0, 0.0, 1),
+            (0, box.width, -1),
+            (1, 0.0, 1),
+            (1, box.height, -1),
+        ):
             inside = _cut(inside, axis, limit, sign)
         if len(inside) > 2:
             kept.append([(box.x + x, box.y + y) for x, y in inside])

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from toneladder.lettering import Face, wrapped
-from toneladder.sheets.marks import Box, Mark, Path, Picture, Text, frame
+from toneladder.sheets.marks import Box, Mark, Picture, Text, frame
 
 HEADING_MM = 5.2
 BODY_MM = 3.9
@@ -54,9 +54,9 @@ def label(text: str, face: Face = Face.SANS, size: float = SMALL_MM) -> Block:
 def ticked(text: str, width: float, size: float = BODY_MM) -> Block:
     """A box to tick, and beside it what was done."""
     side = 0.95 * size
-    words = paragraph(text, width - 1.5 * side, size=size)
-    box = frame(Box(RULE_MM / 2, 0.02 * size, side, side), RULE_MM)
-    return beside((Block(side, side, (box,)), words), 0.5 * side)
+    words = paragraph(text, width - 1.4 * side, size=size)
+    box = frame(Box(RULE_MM / 2, 0.06 * size, side, side), RULE_MM)
+    return beside((Block(side, side, (box,)), words), 0.4 * side)
 
 
 def beside(blocks: Sequence[Block], gap: float) -> Block:
@@ -111,25 +111,29 @@ def gridded(texts: Sequence[str], width: float, gap: float = 5.0) -> Block:
     return stacked(rows, 1.6)
 
 
-def in_columns(blocks: Sequence[Block], room: float, gap: float, count: int) -> Block:
-    """Blocks run down ``count`` columns of nearly one height, none of them split."""
-    total = sum(block.height for block in blocks)
-    columns: list[list[Block]] = [[] for _ in range(count)]
-    at, filled = 0, 0.0
-    for block in blocks:
-        if at < count - 1 and filled + block.height / 2 > total * (at + 1) / count:
-            at += 1
-        columns[at].append(block)
-        filled += block.height
-    padded = [stacked(column) for column in columns]
-    return beside([replace(column, width=room) for column in padded], gap)
+def in_two_columns(blocks: Sequence[Block], width: float, gap: float) -> Block:
+    """Blocks that run down two columns, split where the two are most nearly of one height."""
+    tries = (
+        (stacked(blocks[:at]), stacked(blocks[at:])) for at in range(len(blocks) // 2, len(blocks))
+    )
+    left, right = min(tries, key=lambda pair: max(column.height for column in pair))
+    return beside([replace(left, width=(width - gap) / 2), right], gap)
+
+
+def boxed(block: Block, width: float) -> Block:
+    """``block`` in a box with a double rule: something to be heeded."""
+    height = block.height + 5.6
+    outer = Box(0.0, 0.0, width, height).inset(HEAVY_MM / 2)
+    rules = (frame(outer, HEAVY_MM), frame(outer.inset(1.1), HAIR_MM))
+    return Block(width, height, (*rules, *moved(block, 4.0, 2.8)))
 
 
 def _moved(mark: Mark, x: float, y: float) -> Mark:
     if isinstance(mark, Text):
         return replace(mark, x=mark.x + x, y=mark.y + y)
     if isinstance(mark, Picture):
-        return replace(mark, box=Box(mark.box.x + x, mark.box.y + y, mark.box.width, mark.box.height))
-    assert_path: Path = mark
-    lines = tuple(tuple((px + x, py + y) for px, py in line) for line in assert_path.lines)
-    return replace(assert_path, lines=lines)
+        return replace(
+            mark, box=Box(mark.box.x + x, mark.box.y + y, mark.box.width, mark.box.height)
+        )
+    lines = tuple(tuple((px + x, py + y) for px, py in points) for points in mark.lines)
+    return replace(mark, lines=lines)

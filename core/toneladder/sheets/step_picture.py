@@ -98,7 +98,5 @@ def _rim(area: BoolArray, width_mm: float) -> BoolArray:
     inner = area
     for _ in range(max(round(width_mm * _PER_MM), 1)):
         around = np.pad(inner, 1, constant_values=True)
-        inner = (
-            inner & around[:-2, 1:-1] & around[2:, 1:-1] & around[1:-1, :-2] & around[1:-1, 2:]
-        )
+        inner = inner & around[:-2, 1:-1] & around[2:, 1:-1] & around[1:-1, :-2] & around[1:-1, 2:]
     return area & ~inner

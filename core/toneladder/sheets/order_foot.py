@@ -1,0 +1,157 @@
+"""The foot of the sheet by the tank: the ladder of tones, what follows the last bite, cautions."""
+
+from collections.abc import Mapping, Sequence
+
+from toneladder.lettering import Face, text_width, wrapped
+from toneladder.order.values import Order
+from toneladder.quantities import write_bite, write_temperature
+from toneladder.sheets.hatch import tone_hatch
+from toneladder.sheets.marks import Anchor, Box, Ink, Mark, Text, frame, line
+from toneladder.sheets.order_row import LEAST_FIGURE_EM
+from toneladder.sheets.setting import (
+    BODY_MM,
+    HAIR_MM,
+    RULE_MM,
+    SMALL_MM,
+    Block,
+    boxed,
+    gridded,
+    in_two_columns,
+    paragraph,
+    stacked,
+)
+from toneladder.wording import say
+
+_BAR_MM = 9.0
+_NAMES_MM = 27.0
+_LEADING_MM = 1.15 * SMALL_MM
+
+
+def ladder(order: Order, bath_bites: Mapping[float, Sequence[float]], width: float) -> Block:
+    """All tones in their hatch, under each its total bite and its bite in other baths.
+
+    Parameters
+    ----------
+    order : Order
+        Tones and steps.
+    bath_bites : mapping of bath temperature (°C) to one bite per step (s)
+        What each bite would be in a bath of that temperature; shown as a guess.
+    width : float
+        Room, millimetres.
+    """
+    count = len(order.tones)
+    field = (width - _NAMES_MM) / count
+    marks: list[Mark] = list(_bar(count, field))
+    rows = [(say("total bite"), [tone.total_bite_s for tone in order.tones[1:]])]
+    rows += [
+        (say("bite at {temperature}", temperature=write_temperature(bath)), list(bath_bites[bath]))
+        for bath in sorted(bath_bites)
+    ]
+    y = _BAR_MM + 1.0
+    for name, bites in rows:
+        cells = [_cell(bite, field) for bite in bites]
+        height = _LEADING_MM * max(len(cell) for cell in cells) + 1.2
+        marks.append(Text(0.0, y + 0.6 + 0.75 * SMALL_MM, name, Face.SANS, SMALL_MM))
+        for tone, cell in enumerate(cells, start=1):
+            middle = _NAMES_MM + (tone + 0.5) * field
+            face = Face.SANS_BOLD if bites is rows[0][1] else Face.SANS
+            marks += (
+                Text(
+                    middle,
+                    y + 0.6 + 0.75 * SMALL_MM + at * _LEADING_MM,
+                    words,
+                    face,
+                    SMALL_MM,
+                    Anchor.MIDDLE,
+                )
+                for at, words in enumerate(cell)
+            )
+        y += height
+        marks.append(line((0.0, y), (width, y), HAIR_MM / 2))
+    table = Block(width, y, tuple(marks))
+    if not bath_bites:
+        return table
+    guess = paragraph(
+        say("The bites at other bath temperatures are a guess until strips show it."), width
+    )
+    return stacked([table, guess], 0.6)
+
+
+def after_last_bite(order: Order, width: float) -> Block:
+    """What is left to do, with boxes to tick."""
+    never = say("Never stopped out: tone {tone}.", tone=len(order.tones) - 1)
+    head = _head(f"{say('After the last bite')}. {never}", width)
+    return stacked([head, gridded(order.after, width)], 0.8)
+
+
+def warnings(order: Order, width: float, tallest: float) -> tuple[Block, ...]:
+    """What is wrong or in doubt about this plate, in boxes no taller than ``tallest``."""
+    inner = width - 8.0
+    head = paragraph(say("About this plate"), inner, Face.SANS_BOLD, BODY_MM)
+    boxes: list[list[Block]] = []
+    for text in order.warnings:
+        block = paragraph(text, inner, size=BODY_MM)
+        if not boxes or _in_box([*boxes[-1], block], width).height > tallest:
+            boxes.append([head])
+        boxes[-1].append(block)
+    return tuple(_in_box(box, width) for box in boxes)
+
+
+def cautions(order: Order, width: float) -> Block:
+    """The cautions for this metal, mordant, grain and varnish, in two columns."""
+    if not order.cautions:
+        return Block(width, 0.0)
+    gap = 7.0
+    room = (width - gap) / 2
+    texts = [Block(room, text.height + 0.7, text.marks) for text in _sentences(order, room)]
+    last = paragraph(order.cautions[-1], width, Face.SANS_BOLD)
+    return stacked([_head(say("Cautions"), width), in_two_columns(texts, width, gap), last], 0.8)
+
+
+def notes(width: float, height: float) -> Block:
+    """Lines for the pencil that fill the rest of a page."""
+    head = Text(0.0, 0.75 * SMALL_MM, say("notes"), Face.SANS, SMALL_MM)
+    pitch = 8.5
+    count = min(int((height - 2.0) // pitch), 8)
+    rules = [
+        line((0.0, 2.0 + at * pitch), (width, 2.0 + at * pitch), HAIR_MM / 2)
+        for at in range(1, count + 1)
+    ]
+    return Block(width, height, (head, *rules))
+
+
+def _in_box(blocks: Sequence[Block], width: float) -> Block:
+    return boxed(stacked(blocks, 0.6), width)
+
+
+def _sentences(order: Order, room: float) -> list[Block]:
+    return [paragraph(text, room) for text in order.cautions[:-1]]
+
+
+def _head(words: str, width: float) -> Block:
+    return paragraph(words, width, Face.SANS_BOLD, BODY_MM)
+
+
+def _bar(count: int, field: float) -> list[Mark]:
+    marks: list[Mark] = []
+    for tone in range(count):
+        box = Box(_NAMES_MM + tone * field, RULE_MM / 2, field, _BAR_MM)
+        marks += (*tone_hatch(box, tone, count), frame(box, HAIR_MM))
+        middle = box.x + box.width / 2
+        plaque = Box(middle - 3.2, box.y + _BAR_MM / 2 - 2.5, 6.4, 5.0)
+        marks.append(frame(plaque, HAIR_MM, Ink.WHITE))
+        baseline = plaque.y + plaque.height / 2 + LEAST_FIGURE_EM / 2 * BODY_MM
+        marks.append(Text(middle, baseline, str(tone), Face.SANS_BOLD, BODY_MM, Anchor.MIDDLE))
+    marks.append(frame(Box(_NAMES_MM, RULE_MM / 2, count * field, _BAR_MM), RULE_MM))
+    marks.append(Text(0.0, RULE_MM / 2 + _BAR_MM / 2 + 1.1, say("tone"), Face.SANS, SMALL_MM))
+    return marks
+
+
+def _cell(bite_s: float, room: float) -> tuple[str, ...]:
+    """A bite that breaks between its units, never within one."""
+    words = write_bite(bite_s).split()
+    pairs = [" ".join(words[at : at + 2]) for at in range(0, len(words), 2)]
+    whole = " ".join(pairs)
+    if text_width(whole, Face.SANS_BOLD, SMALL_MM) <= room - 1.0:
+        return (whole,)
+    return tuple(part for pair in pairs for part in wrapped(pair, Face.SANS_BOLD, SMALL_MM, room))
