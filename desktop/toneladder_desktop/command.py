@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from importlib.metadata import PackageNotFoundError, version
+from math import isfinite, nan
 from pathlib import Path
 from typing import NoReturn
 
@@ -212,9 +213,12 @@ def _length_or_none(text: str) -> float:
 
 def _number(text: str) -> float:
     try:
-        return float(text.strip().replace(",", "."))
-    except ValueError as fault:
-        raise QuantityError(say("“{text}” is not a number", text=text[:40])) from fault
+        number = float(text.strip().replace(",", "."))
+    except ValueError:
+        number = nan
+    if not isfinite(number):
+        raise QuantityError(say("“{text}” is not a number", text=text[:40]))
+    return number
 
 
 def _whole(text: str) -> int:
@@ -225,13 +229,14 @@ def _whole(text: str) -> int:
 
 
 def _four(text: str) -> tuple[float, float, float, float]:
-    pieces = text.split(",")
-    try:
-        x, y, w, h = (float(piece) for piece in pieces)
-    except ValueError as fault:
+    numbers = [_number(piece) for piece in text.split(",")]
+    if len(numbers) != 4:
         raise QuantityError(
             say("“{text}” is not four numbers with commas between, X,Y,W,H", text=text[:60])
-        ) from fault
+        )
+    x, y, w, h = numbers
+    if min(x, y) < 0 or min(w, h) <= 0:
+        raise QuantityError(say("“{text}” lies outside the picture", text=text[:60]))
     return x, y, w, h
 
 
