@@ -81,7 +81,7 @@ def yule_nielsen(area: ArrayLike, solid: ArrayLike, paper: ArrayLike, n: float) 
 
     References
     ----------
-    [YuleNielsen51], [StevenAbbott] for the meaning of n.
+    [YuleNielsen1951].
     """
     share = np.asarray(area, dtype=np.float64)
     inked = np.asarray(solid, dtype=np.float64) ** (1.0 / n)
@@ -96,7 +96,7 @@ def murray_davies(area: ArrayLike, solid: ArrayLike, paper: ArrayLike) -> FloatA
 
     References
     ----------
-    [Murray36].
+    [Murray1936].
     """
     return yule_nielsen(area, solid, paper, 1.0)
 
@@ -117,7 +117,7 @@ def inked_area(tint: ArrayLike, solid: ArrayLike, n: float = 1.0) -> FloatArray:
 
     References
     ----------
-    [Murray36], [YuleNielsen51], inverted.
+    [Murray1936], [YuleNielsen1951], inverted.
     """
     tone = 1.0 - 10.0 ** (-np.asarray(tint, dtype=np.float64) / n)
     full = 1.0 - 10.0 ** (-np.asarray(solid, dtype=np.float64) / n)
@@ -131,7 +131,7 @@ def kubelka_munk_thick(absorption: ArrayLike, scattering: ArrayLike) -> FloatArr
 
     References
     ----------
-    [KubelkaMunk31].
+    [KubelkaMunk1931].
     """
     k_over_s = np.asarray(absorption, dtype=np.float64) / np.asarray(scattering, dtype=np.float64)
     return 1.0 + k_over_s - np.sqrt(k_over_s**2 + 2.0 * k_over_s)
@@ -157,7 +157,7 @@ def kubelka_munk_layer(
 
     References
     ----------
-    [Kubelka48], written with tanh so that thin, clear and merely absorbing layers are no
+    [Kubelka1948], written with tanh so that thin, clear and merely absorbing layers are no
     special cases.
     """
     k, s, x, under = (

@@ -48,23 +48,23 @@ def starting_curve(conditions: Conditions, *, seed: int = 20) -> BiteCurve:
     bites = _bites(start.longest_tested_s)
     line = _never_rising(printed_lightness(bites, start.model))
     low, high = _band(bites, start.model, np.random.default_rng(seed))
-    curve = BiteCurve(
-        bites_s=tuple(bites.tolist()),
-        lightness=tuple(line.tolist()),
+    bites_s, falling = tuple(bites.tolist()), tuple(line.tolist())
+    return BiteCurve(
+        bites_s=bites_s,
+        lightness=falling,
         low=tuple(np.minimum(low, line).tolist()),
         high=tuple(np.maximum(high, line).tolist()),
         longest_tested_s=start.longest_tested_s,
-        deepest_useful_s=0.0,
+        deepest_useful_s=deepest_useful(bites_s, falling),
         standing=Standing.UNTESTED,
         temperature_c=STARTING_TEMPERATURE_C,
         source=start.source,
     )
-    return replace(curve, deepest_useful_s=deepest_useful(curve))
 
 
-def deepest_useful(curve: BiteCurve) -> float:
-    """First total bite (seconds) within 1 L* of the curve's darkest point."""
-    return _first_reaching(curve.bites_s, curve.lightness, min(curve.lightness) + _WITHIN_DEEPEST)
+def deepest_useful(bites_s: tuple[float, ...], lightness: tuple[float, ...]) -> float:
+    """First total bite (seconds) within 1 L* of the darkest point of a line that never rises."""
+    return _first_reaching(bites_s, lightness, lightness[-1] + _WITHIN_DEEPEST)
 
 
 def lightness_at(curve: BiteCurve, total_s: ArrayLike) -> FloatArray:

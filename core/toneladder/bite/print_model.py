@@ -52,7 +52,7 @@ def printed_lightness(bites_s: ArrayLike, model: BathModel) -> FloatArray:
 
     References
     ----------
-    [YuleNielsen51] for the mixing of land and ink; [Allen82] for the etch factor. The rest is
+    [YuleNielsen1951] for the mixing of land and ink; [Allen1982] for the etch factor. The rest is
     our own assumption: ink darkens the paper exponentially with its depth, and wiping drags it
     out of wide openings.
     """

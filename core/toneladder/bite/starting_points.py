@@ -48,8 +48,8 @@ class _Times:
 _COPPER_RATE = 4.5
 
 # Mean diameters, µm: fine 20 to 50, medium 50 to 100, coarse 100 to 200 (common practice, from
-# memory, no source). Taken from the ends towards medium: every ground holds some of each.
-_DIAMETER_UM = {Fineness.FINE: 50.0, Fineness.MEDIUM: 75.0, Fineness.COARSE: 110.0}
+# memory, no source). Fine and coarse stand at the end next to medium: an assumption.
+_DIAMETER_UM = {Fineness.FINE: 50.0, Fineness.MEDIUM: 75.0, Fineness.COARSE: 100.0}
 
 # A sprayed ground holds dots of 30 to 150 µm (common practice, from memory, no source).
 _SPREAD = {GrainKind.ROSIN: 0.4, GrainKind.SPRAY: 0.5}
@@ -163,7 +163,7 @@ def _known_times() -> dict[tuple[Metal, Mordant], _Times]:
             ),
         ),
         (Metal.ALUMINIUM, Mordant.COPPER_SULPHATE_SALT): _Times(
-            pace=2.0,
+            pace=3.0,
             longest_s=1020.0,
             mark=Mark.PUBLISHED,
             source=say(

@@ -9,7 +9,7 @@ USUAL_Q = 1.5
 industrial rule of thumb: 2. That it holds for a still bath is an assumption."""
 
 _NOTED_C, _CHECK_PATCH_C, _NEW_STRIP_C = 1.0, 2.0, 3.0
-_GAS_CONSTANT = 8.314462618e-3  # kJ / (mol K) [CODATA18]
+_GAS_CONSTANT = 8.314462618e-3  # kJ / (mol K) [CODATA2018]
 _KELVIN = 273.15
 
 

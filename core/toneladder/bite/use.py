@@ -6,9 +6,9 @@ from toneladder.wording import say
 
 PRACTICAL_SHARE = 0.5
 """Share of the stoichiometric capacity after which ferric chloride is usually thrown away
-[SharpeGarn59]: 60 of 119 g of copper to the litre."""
+[SharpeGarn1959]: 60 of 119 g of copper to the litre."""
 
-_MODULUS = 145.0  # of the heavy Baumé scale of today, at 60 °F [CRC51]; older books use others
+_MODULUS = 145.0  # of the heavy Baumé scale of today, at 60 °F [CRC1970]; older books use others
 
 # Abridged standard atomic weights, g/mol [IUPAC].
 _H, _O, _AL, _S, _CL = 1.008, 15.999, 26.981538, 32.06, 35.45
@@ -26,7 +26,7 @@ _REAGENT_PER_METAL = {
     (Metal.ALUMINIUM, Mordant.COPPER_SULPHATE_SALT): 3.0 * _BLUE_VITRIOL / (2.0 * _AL),
 }
 
-_DENSITY_G_PER_CM3 = {Metal.COPPER: 8.96, Metal.ZINC: 7.14, Metal.ALUMINIUM: 2.70}  # [CRC]
+_DENSITY_G_PER_CM3 = {Metal.COPPER: 8.96, Metal.ZINC: 7.14, Metal.ALUMINIUM: 2.70}  # [CRC1970]
 
 
 def specific_gravity(baume: float) -> float:
@@ -34,7 +34,7 @@ def specific_gravity(baume: float) -> float:
 
     References
     ----------
-    [CRC51] 145 / (145 - degrees).
+    [CRC1970] 145 / (145 - degrees).
     """
     return _MODULUS / (_MODULUS - baume)
 
