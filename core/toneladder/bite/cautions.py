@@ -38,11 +38,11 @@ def _of_bath(metal: Metal, mordant: Mordant) -> tuple[str, ...]:
             ),
         ]
     if mordant in _FERRIC:
-        said.append(say("Ferric chloride can blind: rinse a splash at once, for 15 minutes."))
-    if mordant is Mordant.COPPER_SULPHATE_SALT:
         said.append(
-            say("Copper sulphate harms eyes, and is very toxic to water life: none down the drain.")
+            say("Ferric chloride harms eyes for good: rinse a splash at once, for 15 minutes.")
         )
+    if mordant is Mordant.COPPER_SULPHATE_SALT:
+        said.append(say("Copper sulphate harms eyes and is very toxic to water life."))
     if mordant is Mordant.OTHER or metal is Metal.OTHER:
         said.append(say("Read the data sheets of this metal and this bath before they meet."))
     if metal in {Metal.ZINC, Metal.ALUMINIUM}:

@@ -51,7 +51,8 @@ def test_the_usual_rule_lies_within_the_published_rates_of_copper() -> None:
 
 @pytest.mark.parametrize(
     ("bath_c", "q", "time"),
-    # time factors of common practice: 15, 18, 22 and 25 degrees against 20, at q 2 and 1.5
+    # q to the power of (20 - bath) / 10, worked out apart from this program; q 1.5 and 2 bound
+    # what the trade says of a still and of an industrial bath
     [
         (15, 2.0, 1.41),
         (15, 1.5, 1.22),
