@@ -32,6 +32,10 @@ class Sample:
 
 PICTURES = (
     Sample("breakwater.png", "breakwater"),
+    Sample("alley.png", "alley"),
+    Sample("night.png", "night"),
+    Sample("boathouse.png", "boathouse"),
+    Sample("still-life.png", "still_life", levels=1024),
 )
 
 
@@ -51,7 +55,9 @@ def main() -> int:
             tone = importlib.import_module(f"samples.{picture.module}").draw()
             target = chosen.out / picture.file
             write(tone, target, picture.levels)
-            print(f"{target.name}: {tone.shape[1]} x {tone.shape[0]}, {target.stat().st_size} bytes")
+            print(
+                f"{target.name}: {tone.shape[1]} x {tone.shape[0]}, {target.stat().st_size} bytes"
+            )
     return 0
 
 

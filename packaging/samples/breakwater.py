@@ -6,16 +6,17 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import ndimage
 
-from samples import paper, solid
+from samples import paper, solid, water
 
 Floats = NDArray[np.float32]
 Face = NDArray[np.float64]
 
-SUN = (0.135, 0.034)  # sideways and upward, for one metre of depth
+SUN = (0.142, 0.058)  # sideways and upward, for one metre of depth
 EYE = 7.5
-MOLE = [(-46.0, 6.0), (-30.0, 42.0), (-13.0, 88.0), (4.0, 128.0)]
+MOLE = [(-27.0, 6.0), (-20.5, 44.0), (-10.0, 90.0), (4.0, 128.0)]
 TOWER = (1.0, 121.0)
 BOAT = (37.0, 112.0)
+SEA = water.Sea(short=0.45, long=15, steep=0.024, heading=1.35, spread=0.55, seed=5)
 
 
 def draw(scale: float = 1.0) -> Floats:
@@ -35,7 +36,7 @@ def draw(scale: float = 1.0) -> Floats:
 
 
 def _washed(tone: Floats, scale: float) -> Floats:
-    tone = paper.wobble(tone, 31, 0.9 * scale, 0.012 / scale)
+    tone = paper.wobble(tone, 31, 1.3 * scale, 0.006 / scale)
     tone = paper.pooled(tone, 5 * scale, 0.22)
     return paper.on_paper(_deepened(tone), 41, granulation=0.022, tooth=0.005)
 
@@ -54,21 +55,21 @@ def _sky(x: Floats, y: Floats) -> Floats:
     y = np.maximum(y, 0)
     dx, dy = x - SUN[0], y - SUN[1]
     far = np.sqrt(dx**2 + (1.7 * dy) ** 2)
-    glow = 1.05 * np.exp(-far / 0.085) + 0.62 * np.exp(-far / 0.26)
-    band = 0.34 * np.exp(-y / 0.11)
-    clear = 0.10 + glow + band
+    glow = 0.30 * np.exp(-far / 0.06) + 0.60 * np.exp(-far / 0.30)
+    band = 0.22 * np.exp(-y / 0.11)
+    clear = 0.13 + glow + band
     field = paper.drift((1024, 1024), 7, fall=1.75, coarse=0.004, stretch=(1.0, 2.2))
     streak = paper.drift((1024, 1024), 8, fall=1.5, coarse=0.003, stretch=(1.0, 5.0))
     ground = 1.0 / (y + 0.055)
     cloud = paper.lookup(field, ground * 62, x * ground * 62 + 300)
     veil = paper.lookup(streak, y * 1500 + 30 * x, x * 900 + 100)
-    heavy = 0.8 * cloud + 0.55 * veil + 2.2 * (y - 0.2) - 0.9 * np.exp(-far / 0.07)
+    heavy = 0.8 * cloud + 0.55 * veil + 2.2 * (y - 0.2) - 0.5 * np.exp(-far / 0.07)
     cover = _step(-0.5, 1.7, heavy)
-    edge = np.exp(-(((heavy) - 0.0) / 0.5) ** 2)
-    body = 0.045 + 0.22 * glow + 0.07 * np.exp(-y / 0.2)
+    edge = np.exp(-((((heavy) - 0.0) / 0.5) ** 2))
+    body = 0.06 + 0.26 * glow + 0.07 * np.exp(-y / 0.2)
     sky = clear * (1 - 0.9 * cover) + body * 0.9 * cover
     sky += 0.22 * edge * glow
-    disc = _step(0.0205, 0.0185, np.sqrt(dx**2 + dy**2))
+    disc = _step(0.0185, 0.0172, np.sqrt(dx**2 + dy**2))
     bar = 1 - 0.75 * cover
     return (sky + 1.5 * disc * bar).astype(np.float32)
 
@@ -118,7 +119,10 @@ def _scene() -> tuple[list[Face], list[str]]:
         rail = (x + 2.85 * np.cos(a), z + 2.85 * np.sin(a))
         add(solid.turned(rail, [(20.45, 0.05), (21.5, 0.05)], 6), "dark")
     add(solid.turned(TOWER, [(21.45, 2.9), (21.55, 2.9)]), "dark")
-    add(solid.turned(TOWER, [(22.9, 1.75), (23.5, 1.3), (24.2, 0.5), (24.6, 0.12), (25.9, 0.05)]), "dark")
+    add(
+        solid.turned(TOWER, [(22.9, 1.75), (23.5, 1.3), (24.2, 0.5), (24.6, 0.12), (25.9, 0.05)]),
+        "dark",
+    )
     add(_boat(), "boat")
     add(_sails(), "sail")
     return faces, kinds
@@ -149,7 +153,11 @@ def _mole() -> list[Face]:
         t = (k + 0.6) / 9 * 2.7
         i = int(t)
         p = path[i] + (path[i + 1] - path[i]) * (t - i) + side[i] * 3.2
-        faces.extend(solid.turned((p[0], p[1]), [(3.1, 0.28), (3.65, 0.24), (3.7, 0.36), (3.85, 0.3), (3.86, 0)], 10))
+        faces.extend(
+            solid.turned(
+                (p[0], p[1]), [(3.1, 0.28), (3.65, 0.24), (3.7, 0.36), (3.85, 0.3), (3.86, 0)], 10
+            )
+        )
     return faces
 
 
@@ -215,12 +223,10 @@ def _painted(
         depth = np.where(seen, depth, np.inf).astype(np.float32)
     where = np.nonzero(seen)
     d = depth[where]
-    point = np.stack(
-        [x[where] * d, camera.eye[1] + y[where] * d, d], axis=-1
-    ).astype(np.float32)
+    point = np.stack([x[where] * d, camera.eye[1] + y[where] * d, d], axis=-1).astype(np.float32)
     normal = solid.normals(faces)[ids[where]]
     ray = np.stack([x[where], y[where], np.ones_like(d)], axis=-1)
-    normal *= -np.sign(np.sum(normal * ray, axis=1))[:, None]
+    normal *= -np.sign(np.einsum("ij,ij->i", normal, ray))[:, None]
     kind = np.array(kinds)[ids[where]]
     light[where] = _shade(point, normal, kind)
     return light, depth
@@ -239,7 +245,9 @@ def _shade(point: Floats, normal: Floats, kind: NDArray[np.str_]) -> Floats:
     west = np.clip(0.5 + 0.5 * normal[:, 0], 0, 1)
     wash = 0.030 + 0.05 * up + 0.10 * west**2 + 0.9 * rim
     stain = paper.drift((512, 512), 21, fall=1.3, coarse=0.01)
-    fleck = paper.lookup(stain, point[:, 1] * 40 + point[:, 2] * 3, point[:, 0] * 25 + point[:, 2] * 9)
+    fleck = paper.lookup(
+        stain, point[:, 1] * 40 + point[:, 2] * 3, point[:, 0] * 25 + point[:, 2] * 9
+    )
     albedo = np.full(len(point), 0.36, np.float32)
     albedo[kind == "tower"] = 1.35
     albedo[kind == "base"] = 0.6
@@ -267,7 +275,7 @@ def _masonry(point: Floats, normal: Floats, light: Floats) -> Floats:
     own = 1 + 0.42 * ((key - np.floor(key)) - 0.5)
     joint_a = np.minimum(block % 1, 1 - block % 1) * 2.3
     joint_b = np.minimum(point[:, 1] / 0.92 % 1, 1 - point[:, 1] / 0.92 % 1) * 0.92
-    joint = 1 - 0.55 * np.exp(-(np.minimum(joint_a, joint_b) / 0.06) ** 2)
+    joint = 1 - 0.55 * np.exp(-((np.minimum(joint_a, joint_b) / 0.06) ** 2))
     upright = np.abs(normal[:, 1]) < 0.7
     wet = _step(1.5, 0.2, point[:, 1] + 0.25 * np.sin(along * 1.7) + 0.2 * np.sin(along * 0.61))
     wall = light * own * joint * (1 - 0.72 * wet)
@@ -283,76 +291,25 @@ def _with_water(
     camera: solid.Camera, above: Floats, depth: Floats, below: Floats, mirror_depth: Floats
 ) -> Floats:
     x, y = camera.rays()
-    water = (y < -1e-5) & (depth > EYE / np.maximum(-y, 1e-5))
-    rows = np.nonzero(water.any(axis=1))[0]
-    top = rows[0]
-    x, y, water = x[top:], y[top:], water[top:]
-    z = EYE / np.maximum(-y, 1e-4)
-    slope_x, slope_z, rough = _waves(x * z, z, z * z / (EYE * camera.focal), z / camera.focal)
-    calm = 0.9
-    nx, nz = -slope_x * calm, -slope_z * calm
-    dot = x * nx + y + nz
-    rx, ry, rz = x - 2 * dot * nx, y - 2 * dot, 1 - 2 * dot * nz
-    rz = np.maximum(rz, 0.2)
-    rx, ry = rx / rz, np.abs(ry / rz)
-    length = np.sqrt(x**2 + y**2 + 1)
-    cosine = np.clip(-dot / length / np.sqrt(1 + nx**2 + nz**2), 0.02, 1)
-    fresnel = 0.03 + 0.97 * (1 - cosine) ** 4.2
-    mirrored = _reflected(camera, rx, ry, x, -y, z, below, mirror_depth, rough)
+    wet = (y < -1e-5) & (depth > EYE / np.maximum(-y, 1e-5))
+    top = int(np.nonzero(wet.any(axis=1))[0][0])
+    x, y, wet = x[top:], y[top:], wet[top:]
+    seen, z = water.glance(SEA, camera, x, y)
+    sky = _table(seen.x, seen.y + 0.9 * seen.rough)
+    mirrored = water.broken(camera, seen, x, -y, z, below, mirror_depth, sky)
     body = 0.016 + 0.02 * np.exp(-z / 60)
-    surface = mirrored * fresnel * 0.93 + body * (1 - fresnel)
+    surface = mirrored * seen.share * 0.93 + body * (1 - seen.share)
     light = above.copy()
-    light[top:][water] = surface[water]
+    light[top:][wet] = surface[wet]
     return light
 
 
-def _waves(x: Floats, z: Floats, foot_z: Floats, foot_x: Floats) -> tuple[Floats, Floats, Floats]:
-    """Slopes of the sea at (x, z); waves finer than a pixel become roughness instead."""
-    rng = np.random.default_rng(5)
-    slope_x, slope_z = np.zeros_like(x), np.zeros_like(x)
-    rough = np.zeros_like(x)
-    gust = paper.lookup(paper.drift((512, 512), 55, fall=1.8, coarse=0.006), z * 1.1, x * 1.6)
-    gust = np.clip(1 + 0.42 * gust, 0.25, 2.2)
-    for _ in range(46):
-        length = np.exp(rng.uniform(np.log(0.45), np.log(15)))
-        angle = rng.normal(1.35, 0.55)
-        kx, kz = 2 * np.pi / length * np.cos(angle), 2 * np.pi / length * np.sin(angle)
-        steep = 0.024 * (length / 3) ** -0.12
-        blur = np.exp(-0.5 * ((kx * foot_x) ** 2 + (kz * foot_z) ** 2) * 0.12)
-        wave = steep * np.cos(kx * x + kz * z + rng.uniform(0, 7)) * blur
-        slope_x += wave * np.cos(angle)
-        slope_z += wave * np.sin(angle)
-        rough += steep**2 * (1 - blur**2) / 2
-    return slope_x * gust, slope_z * gust, np.sqrt(rough) * gust
-
-
-def _reflected(
-    camera: solid.Camera, rx: Floats, ry: Floats, x: Floats, y: Floats, z: Floats,
-    below: Floats, mirror_depth: Floats, rough: Floats,
-) -> Floats:
-    """Sky along the reflected ray, solids through the mirrored picture."""
-    lifted = ry + 0.9 * rough
-    sky = _hills_free(rx, lifted)
-    cx, cy = camera.vanishing
-    best = sky
-    for share in (0.35, 0.75):
-        u = x + (rx - x) * share
-        v = y + (ry - y) * share
-        column = u * camera.focal + cx - 0.5
-        row = cy - v * camera.focal - 0.5
-        i = np.clip(np.rint(row), 0, camera.height - 1).astype(np.int32)
-        j = np.clip(np.rint(column), 0, camera.width - 1).astype(np.int32)
-        far = mirror_depth[i, j]
-        hit = np.isfinite(far) & (far > z * 0.98)
-        true = np.clip(1 - z / np.maximum(far, z), 0, 1)
-        best = np.where(hit & (np.abs(true - share) < 0.4), below[i, j], best)
-    return best
-
-
-def _hills_free(rx: Floats, ry: Floats) -> Floats:
+def _table(rx: Floats, ry: Floats) -> Floats:
     """The sky with its hills, read from a table along reflected rays."""
     u = np.linspace(-0.9, 0.9, 1600, dtype=np.float32)
-    v = np.concatenate([np.linspace(0, 0.12, 500), np.linspace(0.12, 0.9, 700)[1:]]).astype(np.float32)
+    v = np.concatenate([np.linspace(0, 0.12, 500), np.linspace(0.12, 0.9, 700)[1:]]).astype(
+        np.float32
+    )
     gx, gy = np.meshgrid(u, v)
     table = _hills(gx, gy, _sky(gx, gy))
     row = np.interp(ry, v, np.arange(len(v))).astype(np.float32)

@@ -42,8 +42,8 @@ def lookup(field: Floats, down: Floats, across: Floats, order: int = 1) -> Float
 def wobble(tone: Floats, seed: int, reach: float, scale: float = 0.02) -> Floats:
     """The tone redrawn by hand: every line strays by about `reach` pixels."""
     rows, columns = np.indices(tone.shape, dtype=np.float32)
-    dy = drift(tone.shape, seed, fall=2.2, coarse=scale) * reach
-    dx = drift(tone.shape, seed + 1, fall=2.2, coarse=scale) * reach
+    dy = drift(tone.shape, seed, fall=3.2, coarse=scale) * reach
+    dx = drift(tone.shape, seed + 1, fall=3.2, coarse=scale) * reach
     return ndimage.map_coordinates(tone, [rows + dy, columns + dx], order=1, mode="nearest")
 
 
@@ -59,8 +59,11 @@ def on_paper(tone: Floats, seed: int, *, granulation: float = 0.03, tooth: float
     patch = drift(tone.shape, seed + 1, fall=1.7, coarse=0.004)
     weight = 4 * tone * (1 - tone)
     return np.clip(
-        tone + weight * (granulation * 0.55 * grain + granulation * 0.45 * patch)
-        + tooth * grain * (0.3 + tone), 0, 1
+        tone
+        + weight * (granulation * 0.55 * grain + granulation * 0.45 * patch)
+        + tooth * grain * (0.3 + tone),
+        0,
+        1,
     ).astype(np.float32)
 
 

@@ -40,7 +40,11 @@ class Camera:
     def mirrored(self) -> Camera:
         """The same camera below the level y = 0, as a still water's mirror sees it."""
         return Camera(
-            self.width, self.height, self.focal, self.vanishing, (self.eye[0], -self.eye[1], self.eye[2])
+            self.width,
+            self.height,
+            self.focal,
+            self.vanishing,
+            (self.eye[0], -self.eye[1], self.eye[2]),
         )
 
     def points(self, depth: Floats) -> Floats:
@@ -190,10 +194,23 @@ def _scan(
         side = (q[0] - p[0]) * (y - p[1]) - (q[1] - p[1]) * (x - p[0])
         inside &= (side * np.sign(area)) >= 0
     centre = corners.mean(0)
-    terms = np.column_stack([corners - centre, np.ones(len(corners))])
-    plane = np.linalg.lstsq(terms, near, rcond=None)[0]
-    depth = (plane[0] * (x - centre[0]) + plane[1] * (y - centre[1]) + plane[2]).astype(np.float32)
+    across, down, level = _plane(corners - centre, near)
+    depth = (across * (x - centre[0]) + down * (y - centre[1]) + level).astype(np.float32)
     here = nearness[y0:y1, x0:x1]
     wins = inside & (depth > here)
     here[wins] = depth[wins]
     ids[y0:y1, x0:x1][wins] = number
+
+
+def _plane(corners: NDArray[np.float64], near: NDArray[np.float64]) -> tuple[float, float, float]:
+    """Slopes and level of a quantity that is linear over a flat polygon."""
+    (x0, y0), (x1, y1), (x2, y2) = corners[0], corners[1], corners[2]
+    area = (x1 - x0) * (y2 - y0) - (x2 - x0) * (y1 - y0)
+    if abs(area) < 1e-3:
+        terms = np.column_stack([corners, np.ones(len(corners))])
+        a, b, c = np.linalg.lstsq(terms, near, rcond=None)[0]
+        return float(a), float(b), float(c)
+    d1, d2 = near[1] - near[0], near[2] - near[0]
+    a = (d1 * (y2 - y0) - d2 * (y1 - y0)) / area
+    b = (d2 * (x1 - x0) - d1 * (x2 - x0)) / area
+    return float(a), float(b), float(near[0] - a * x0 - b * y0)
