@@ -162,21 +162,3 @@ def picture(box: Box, black: BoolArray) -> Picture:
     """The dots of ``black``, an array (rows, columns), as a picture in ``box``."""
     rows, columns = black.shape
     return Picture(box, columns, rows, np.packbits(black, axis=1).tobytes())
-
-
-def extent(mark: Mark) -> Box:
-    """The least upright rectangle that holds a mark.
-
-    For a text it reaches from 0.75 em above the baseline to 0.22 em below it, which holds every
-    unaccented letter and figure of the bundled faces.
-    """
-    if isinstance(mark, Picture):
-        return mark.box
-    if isinstance(mark, Text):
-        shift = {Anchor.LEFT: 0.0, Anchor.MIDDLE: 0.5, Anchor.RIGHT: 1.0}[mark.anchor]
-        left = mark.x - shift * mark.width
-        return Box(left, mark.y - 0.75 * mark.size_mm, mark.width, 0.97 * mark.size_mm)
-    xs = [x for points in mark.lines for x, _ in points]
-    ys = [y for points in mark.lines for _, y in points]
-    left, top = min(xs), min(ys)
-    return Box(left, top, max(xs) - left, max(ys) - top).inset(-mark.stroke_mm / 2)

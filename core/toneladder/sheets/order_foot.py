@@ -17,6 +17,7 @@ from toneladder.sheets.setting import (
     boxed,
     gridded,
     in_two_columns,
+    moved,
     paragraph,
     stacked,
 )
@@ -43,30 +44,14 @@ def ladder(order: Order, bath_bites: Mapping[float, Sequence[float]], width: flo
     field = (width - _NAMES_MM) / count
     marks: list[Mark] = list(_bar(count, field))
     rows = [(say("total bite"), [tone.total_bite_s for tone in order.tones[1:]])]
-    rows += [
-        (say("bite at {temperature}", temperature=write_temperature(bath)), list(bath_bites[bath]))
-        for bath in sorted(bath_bites)
-    ]
+    for bath in sorted(bath_bites):
+        name = say("bite at {temperature}", temperature=write_temperature(bath))
+        rows.append((name, list(bath_bites[bath])))
     y = _BAR_MM + 1.0
-    for name, bites in rows:
-        cells = [_cell(bite, field) for bite in bites]
-        height = _LEADING_MM * max(len(cell) for cell in cells) + 1.2
-        marks.append(Text(0.0, y + 0.6 + 0.75 * SMALL_MM, name, Face.SANS, SMALL_MM))
-        for tone, cell in enumerate(cells, start=1):
-            middle = _NAMES_MM + (tone + 0.5) * field
-            face = Face.SANS_BOLD if bites is rows[0][1] else Face.SANS
-            marks += (
-                Text(
-                    middle,
-                    y + 0.6 + 0.75 * SMALL_MM + at * _LEADING_MM,
-                    words,
-                    face,
-                    SMALL_MM,
-                    Anchor.MIDDLE,
-                )
-                for at, words in enumerate(cell)
-            )
-        y += height
+    for at, (name, bites) in enumerate(rows):
+        row = _bites_row(name, bites, field, Face.SANS if at else Face.SANS_BOLD)
+        marks += moved(row, 0.0, y)
+        y += row.height
         marks.append(line((0.0, y), (width, y), HAIR_MM / 2))
     table = Block(width, y, tuple(marks))
     if not bath_bites:
@@ -74,7 +59,7 @@ def ladder(order: Order, bath_bites: Mapping[float, Sequence[float]], width: flo
     guess = paragraph(
         say("The bites at other bath temperatures are a guess until strips show it."), width
     )
-    return stacked([table, guess], 0.6)
+    return stacked([table, guess], 1.0)
 
 
 def after_last_bite(order: Order, width: float) -> Block:
@@ -101,7 +86,7 @@ def cautions(order: Order, width: float) -> Block:
     """The cautions for this metal, mordant, grain and varnish, in two columns."""
     if not order.cautions:
         return Block(width, 0.0)
-    gap = 7.0
+    gap = 6.0
     room = (width - gap) / 2
     texts = [Block(room, text.height + 0.7, text.marks) for text in _sentences(order, room)]
     last = paragraph(order.cautions[-1], width, Face.SANS_BOLD)
@@ -145,6 +130,20 @@ def _bar(count: int, field: float) -> list[Mark]:
     marks.append(frame(Box(_NAMES_MM, RULE_MM / 2, count * field, _BAR_MM), RULE_MM))
     marks.append(Text(0.0, RULE_MM / 2 + _BAR_MM / 2 + 1.1, say("tone"), Face.SANS, SMALL_MM))
     return marks
+
+
+def _bites_row(name: str, bites: Sequence[float], field: float, face: Face) -> Block:
+    """One bite under each tone but white."""
+    first = 0.6 + 0.75 * SMALL_MM
+    cells = [_cell(bite, field) for bite in bites]
+    marks: list[Mark] = [Text(0.0, first, name, Face.SANS, SMALL_MM)]
+    for tone, cell in enumerate(cells, start=1):
+        middle = _NAMES_MM + (tone + 0.5) * field
+        for at, words in enumerate(cell):
+            y = first + at * _LEADING_MM
+            marks.append(Text(middle, y, words, face, SMALL_MM, Anchor.MIDDLE))
+    height = _LEADING_MM * max(len(cell) for cell in cells) + 1.2
+    return Block(_NAMES_MM + (len(bites) + 1) * field, height, tuple(marks))
 
 
 def _cell(bite_s: float, room: float) -> tuple[str, ...]:

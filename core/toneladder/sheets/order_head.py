@@ -27,7 +27,7 @@ from toneladder.sheets.step_picture import covered_swatch, now_swatch, open_swat
 from toneladder.wording import say
 
 _TITLE_SIZES = ((9.0, 1), (7.4, 1), (6.2, 2), (5.2, 2))
-_CORNER_MM = 84.0
+_TITLE_GAP_MM = 8.0
 _BLANK_MM = 15.0
 
 
@@ -106,7 +106,17 @@ def blank(words: str, unit: str = "") -> Block:
 
 
 def _title(folio: Folio, page: int, pages: int) -> Block:
-    room = folio.width - _CORNER_MM
+    day = say(
+        "{date} · {page} · {scale}",
+        date=written_date(folio.made_on),
+        page=say("page {page} of {pages}", page=page, pages=pages),
+        scale=folio.scale,
+    )
+    corner = (
+        Text(folio.width, 4.4, say("Tank sheet"), Face.SANS_BOLD, 5.6, Anchor.RIGHT),
+        Text(folio.width, 9.6, day, Face.SANS, BODY_MM, Anchor.RIGHT),
+    )
+    room = folio.width - max(text.width for text in corner) - _TITLE_GAP_MM
     size = next(
         (
             size
@@ -116,20 +126,8 @@ def _title(folio: Folio, page: int, pages: int) -> Block:
         _TITLE_SIZES[-1][0],
     )
     name = paragraph(folio.title, room, Face.SERIF_BOLD, size)
-    page_words = say("page {page} of {pages}", page=page, pages=pages)
-    day = say(
-        "{date} · {page} · {scale}",
-        date=written_date(folio.made_on),
-        page=page_words,
-        scale=folio.scale,
-    )
-    corner: tuple[Mark, ...] = (
-        Text(folio.width, 4.4, say("Tank sheet"), Face.SANS_BOLD, 5.6, Anchor.RIGHT),
-        Text(folio.width, 9.6, day, Face.SANS, BODY_MM, Anchor.RIGHT),
-    )
-    top = max(10.6 - name.height, 0.0)
     height = max(10.6, name.height)
-    return Block(folio.width, height, (*moved(name, 0.0, top), *corner))
+    return Block(folio.width, height, (*moved(name, 0.0, height - name.height), *corner))
 
 
 def _standing(standing: Standing, source: str, width: float) -> Block:

@@ -36,7 +36,7 @@ PICTURE_MM = 37.0
 PAD_MM = 2.3
 _STOP_OUT_AT, _STOP_OUT_MM = 16.5, 49.5
 _PICTURE_AT = 70.0
-_BOXES_MM = 8.0
+_BOXES_MM = 9.0
 _BITE_GAP_MM = 7.0
 _UNIT_SHARE = 0.46
 _NUMBER_MM = 15.0
@@ -136,7 +136,7 @@ def _to_paint(step: Step, order: Order) -> Block:
     chips += moved(head, x, top)
     lines = [paragraph(text, _STOP_OUT_MM) for text in painting_lines(step, order)]
     height = max(_CHIP.height, top + head.height)
-    return stacked([Block(_STOP_OUT_MM, height, tuple(chips)), stacked(lines)], 1.0)
+    return stacked([Block(_STOP_OUT_MM, height, tuple(chips)), stacked(lines)], 1.4)
 
 
 def _to_bite(step: Step, order: Order, width: float, em: float) -> Block:
@@ -180,7 +180,7 @@ def _picture(
 
 def _edge_up(box: Box, *, head_up: bool) -> Mark:
     """A small triangle beside the picture that points to the edge that goes up."""
-    x, wide, high = box.x - 1.6, 1.3, 2.2
+    x, wide, high = box.x - 1.9, 1.3, 2.2
     base, tip = (box.y + high, box.y) if head_up else (box.bottom - high, box.bottom)
     return filled([[(x - wide, base), (x + wide, base), (x, tip)]])
 

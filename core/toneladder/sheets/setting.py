@@ -94,7 +94,7 @@ def flowing(blocks: Sequence[Block], width: float, gap: float, leading: float) -
     return stacked([beside(line, gap) for line in lines], leading)
 
 
-def gridded(texts: Sequence[str], width: float, gap: float = 5.0) -> Block:
+def gridded(texts: Sequence[str], width: float, gap: float = 6.0) -> Block:
     """Boxes to tick in as many even columns as the longest text allows."""
     for columns in range(min(4, len(texts)), 0, -1):
         room = (width - (columns - 1) * gap) / columns
