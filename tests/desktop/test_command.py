@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -189,7 +190,7 @@ def grey16() -> Image.Image:
     return Image.fromarray(ramp)
 
 
-ODD = {
+ODD: dict[str, Callable[[], Image.Image]] = {
     "white.png": lambda: flat(255),
     "black.png": lambda: flat(0),
     "grey.png": lambda: flat(119),
@@ -255,7 +256,7 @@ def claiming(width: int, height: int) -> bytes:
     )
 
 
-BAD = {
+BAD: dict[str, Callable[[], bytes]] = {
     "empty.jpg": lambda: b"",
     "cut.png": lambda: cut(png(Image.fromarray(data.coffee()))),
     "text.png": lambda: b"This is not a picture at all.\n" * 50,
