@@ -115,20 +115,20 @@ class _Layout:
 
 def _best(facts: _Facts) -> _Layout:
     """The fewest pages; among those, the largest bites."""
-    closings = _closings(facts)
+    rooms = _rooms(facts)
+    closings = _closings(facts, rooms[1])
     tries = []
     for em in _SIZES_MM:
         width = facts.folio.width
         rows = tuple(row_of(step, facts.order, width, em) for step in facts.order.steps)
         if em == _SIZES_MM[-1] or all(row.figures_fit for row in rows):
-            tries.append(_Layout(rows, closings, _pages(facts, rows, closings)))
+            tries.append(_Layout(rows, closings, _pages(rows, closings, rooms)))
     return min(tries, key=lambda layout: len(layout.pages))
 
 
-def _closings(facts: _Facts) -> tuple[Closing, ...]:
+def _closings(facts: _Facts, room: float) -> tuple[Closing, ...]:
     order, width = facts.order, facts.folio.width
-    tallest = _rooms(facts)[1] - _GAP_MM - _ELSEWHERE_MM
-    boxes = warnings(order, width, tallest)
+    boxes = warnings(order, width, room - _GAP_MM)
     return (
         *(Closing(say("warnings"), box, turn=0, after_rows=False) for box in boxes),
         Closing(say("total bites"), ladder(order, facts.bath_bites, width), 3, after_rows=True),
@@ -137,14 +137,14 @@ def _closings(facts: _Facts) -> tuple[Closing, ...]:
     )
 
 
-def _pages(facts: _Facts, rows: Sequence[Row], closings: Sequence[Closing]) -> tuple[Page, ...]:
+def _pages(
+    rows: Sequence[Row], closings: Sequence[Closing], rooms: tuple[float, float]
+) -> tuple[Page, ...]:
     heights = [row.height for row in rows]
-    first, later = _rooms(facts)
-    one = shared_out(heights, closings, (first, later), _GAP_MM)
-    if len(one) == 1:
-        return tuple(one)
-    rooms = (first - _ELSEWHERE_MM, later)
-    return tuple(shared_out(heights, closings, rooms, _GAP_MM))
+    pages = shared_out(heights, closings, rooms, _GAP_MM)
+    if len(pages) > 1:
+        pages = shared_out(heights, closings, (rooms[0] - _ELSEWHERE_MM, rooms[1]), _GAP_MM)
+    return tuple(pages)
 
 
 def _rooms(facts: _Facts) -> tuple[float, float]:

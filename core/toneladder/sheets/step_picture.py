@@ -87,10 +87,11 @@ def _nearest(cells: int, dots: int) -> NDArray[np.intp]:
 
 
 def _pattern(rows: int, columns: int, lines: tuple[float, float], *, rising: bool) -> BoolArray:
+    """Lines at 45 degrees: every row is the one before, moved by a dot."""
     width, pitch = (size * _PER_MM * sqrt(2.0) for size in lines)
-    y, x = np.arange(rows)[:, None], np.arange(columns)[None, :]
-    across = x + y if rising else x - y
-    return across % pitch < width
+    across = np.arange(rows + columns - 1) % pitch < width
+    moved = np.lib.stride_tricks.sliding_window_view(across, columns)
+    return moved if rising else moved[::-1]
 
 
 def _rim(area: BoolArray, width_mm: float) -> BoolArray:

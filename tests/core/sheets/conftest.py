@@ -50,6 +50,28 @@ def plan_of() -> PlanOf:
     return make
 
 
+@cache
+def sheets(count: int, paper: Paper) -> tuple[Sheet, ...]:
+    made = planned(count, PlateSize(120.0, 90.0))
+    bites = tuple(step.bite_s for step in made.order.steps)
+    return order_sheet(
+        made.plate,
+        made.order,
+        made.tones,
+        standing=Standing.UNTESTED,
+        source=SOURCE,
+        made_on=MADE_ON,
+        paper=paper,
+        bath_bites={18.0: tuple(1.1 * bite for bite in bites), 20.0: bites, 22.0: bites},
+    )
+
+
+@pytest.fixture
+def usual_sheets(count: int, paper: Paper) -> tuple[Sheet, ...]:
+    """The sheet of ``count`` tones on ``paper``, untested, with the bites of three baths."""
+    return sheets(count, paper)
+
+
 @pytest.fixture
 def sheet_of() -> SheetOf:
     def make(

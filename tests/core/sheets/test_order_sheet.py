@@ -52,6 +52,7 @@ def letters(face: Face) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(font_path(face), 1000)
 
 
+@cache
 def ink(mark: Mark) -> Ink:
     """Left, top, right, bottom of what is black, texts measured by an independent library."""
     if isinstance(mark, Picture):
@@ -65,10 +66,7 @@ def ink(mark: Mark) -> Ink:
     scale = mark.size_mm / 1000
     start = {Anchor.LEFT: 0.0, Anchor.MIDDLE: 0.5, Anchor.RIGHT: 1.0}[mark.anchor]
     x = mark.x - start * font.getlength(mark.text) * scale
-    left, top, right, bottom = font.getmask2(mark.text, "L", anchor="ls")[0].getbbox() or (0,) * 4
-    shift = font.getbbox(mark.text, anchor="ls")
-    left, right = left + shift[0], right + shift[0]
-    top, bottom = top + shift[1], bottom + shift[1]
+    left, top, right, bottom = font.getbbox(mark.text, anchor="ls")
     return x + left * scale, mark.y + top * scale, x + right * scale, mark.y + bottom * scale
 
 
@@ -144,15 +142,9 @@ ODD = [
 @papers
 @counts
 def test_nothing_lies_in_the_margins_and_no_two_texts_overlap(
-    plan_of: Callable[..., "Plan"],
-    sheet_of: Callable[..., tuple[Sheet, ...]],
-    paper: Paper,
-    count: int,
+    usual_sheets: tuple[Sheet, ...],
 ) -> None:
-    made = plan_of(count)
-    bites = tuple(step.bite_s for step in made.order.steps)
-    baths = {18.0: tuple(1.1 * bite for bite in bites), 20.0: bites, 22.0: bites}
-    for sheet in sheet_of(made, paper=paper, bath_bites=baths):
+    for sheet in usual_sheets:
         assert outside(sheet) == []
         assert overlapping(sheet) == []
 
@@ -200,7 +192,8 @@ def test_tall_and_wide_plates_are_shown_whole(
     }
     assert shown[0].box.width / shown[0].box.height == pytest.approx(width / height)
     shrunk = width / shown[0].box.width
-    assert f"pictures 1 : {shrunk:.1f}".removesuffix(".0")[:15] in words_of(sheets[0])
+    stated = words_of(sheets[0]).split("pictures 1 : ")[1].split()[0]
+    assert float(stated) == pytest.approx(shrunk, abs=0.51 if shrunk >= 10 else 0.051)
 
 
 def test_the_heights_asked_for_are_those_of_the_standard() -> None:
@@ -213,12 +206,11 @@ def test_the_heights_asked_for_are_those_of_the_standard() -> None:
 @counts
 def test_every_bite_is_read_from_two_metres(
     plan_of: Callable[..., "Plan"],
-    sheet_of: Callable[..., tuple[Sheet, ...]],
-    paper: Paper,
+    usual_sheets: tuple[Sheet, ...],
     count: int,
 ) -> None:
     made = plan_of(count)
-    digits = figures(sheet_of(made, paper=paper))
+    digits = figures(usual_sheets)
     spoken = [part for step in made.order.steps for part in write_bite(step.bite_s).split()]
     assert [text.text.strip() for text in digits] == [part for part in spoken if part.isdigit()]
     for text in digits:
@@ -244,14 +236,12 @@ def test_bites_are_comfortably_large_where_there_is_room(
 @counts
 def test_every_bite_stands_with_its_units_on_one_line(
     plan_of: Callable[..., "Plan"],
-    sheet_of: Callable[..., tuple[Sheet, ...]],
-    paper: Paper,
+    usual_sheets: tuple[Sheet, ...],
     count: int,
 ) -> None:
     made = plan_of(count)
-    sheets = sheet_of(made, paper=paper)
     lines: dict[tuple[int, float], list[Text]] = {}
-    for sheet in sheets:
+    for sheet in usual_sheets:
         for text in texts(sheet):
             if text.face is Face.SANS_BOLD and text.size_mm > 7.0 and text.x > 90.0:
                 lines.setdefault((sheet.page, text.y), []).append(text)
@@ -262,51 +252,45 @@ def test_every_bite_stands_with_its_units_on_one_line(
 @papers
 @counts
 def test_six_steps_at_the_most_stand_on_the_first_page(
-    plan_of: Callable[..., "Plan"],
-    sheet_of: Callable[..., tuple[Sheet, ...]],
-    paper: Paper,
+    usual_sheets: tuple[Sheet, ...],
     count: int,
 ) -> None:
-    sheets = sheet_of(plan_of(count), paper=paper)
-    rows = [sum(isinstance(mark, Picture) for mark in sheet.marks) for sheet in sheets]
+    rows = [sum(isinstance(mark, Picture) for mark in sheet.marks) for sheet in usual_sheets]
     assert rows[0] <= 6
     assert sum(rows) == count - 1
-    assert len(sheets) <= 3
+    assert len(usual_sheets) <= 3
 
 
 @papers
 @counts
 def test_every_page_names_plate_date_page_and_scale(
-    plan_of: Callable[..., "Plan"],
-    sheet_of: Callable[..., tuple[Sheet, ...]],
+    usual_sheets: tuple[Sheet, ...],
     paper: Paper,
-    count: int,
 ) -> None:
-    sheets = sheet_of(plan_of(count), paper=paper)
-    for number, sheet in enumerate(sheets, start=1):
+    for number, sheet in enumerate(usual_sheets, start=1):
         words = words_of(sheet)
         assert "Waves" in words
-        assert f"16 March 2026 · page {number} of {len(sheets)} · pictures 1 : " in words
-        assert (sheet.page, sheet.pages, sheet.paper) == (number, len(sheets), paper)
+        assert f"16 March 2026 · page {number} of {len(usual_sheets)} · pictures 1 : " in words
+        assert (sheet.page, sheet.pages, sheet.paper) == (number, len(usual_sheets), paper)
 
 
 @papers
 @counts
 def test_no_sentence_of_the_order_is_left_out(
     plan_of: Callable[..., "Plan"],
-    sheet_of: Callable[..., tuple[Sheet, ...]],
-    paper: Paper,
+    usual_sheets: tuple[Sheet, ...],
     count: int,
 ) -> None:
     made = plan_of(count)
     order = made.order
-    words = words_of(*sheet_of(made, paper=paper))
+    words = words_of(*usual_sheets)
     said = (*order.before, *order.within, *order.after, *order.cautions, *order.warnings)
     missing = [sentence for sentence in said if " ".join(sentence.split()) not in words]
     assert missing == []
     for step in order.steps:
         assert f"makes tone {step.step}" in words
-    assert words.count("go over old varnish, edges, pinholes paint") == 0
+    # once more among what is done at every step, were it not for its capital
+    assert words.count("go over old varnish, edges, pinholes") - 1 == len(order.steps) - 1
     assert words.count("dry bitten") == len(order.steps)
     assert f"Never stopped out: tone {count - 1}." in words
 
