@@ -9,7 +9,7 @@ from toneladder.picture.squint import lightness16, squint
 from toneladder.picture.values import Grid, Laying, PlateSize
 from toneladder.plan.memory import Memory, Tell, quietly
 from toneladder.plate.values import Plate
-from toneladder.tones.brush import clean, disc_cells
+from toneladder.tones.brush import disc_cells, paintable
 from toneladder.tones.lattice import Lattice, LatticeArray, lattice_of, on_lattice
 from toneladder.tones.parting import CountArray, step_counts
 from toneladder.tones.values import Brush
@@ -84,7 +84,7 @@ def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) 
         "cleaned",
         (*squinted_on, brush.mark_mm, brush.gap_mm),
         lambda: _frozen(
-            clean(asked, brush.mark_mm * grid.px_per_mm, brush.gap_mm * grid.px_per_mm)
+            paintable(asked, brush.mark_mm * grid.px_per_mm, brush.gap_mm * grid.px_per_mm)
         ),
     )
     notes = [*picture.notes, *grid_notes, *laid.notes]
