@@ -74,12 +74,11 @@ def run(arguments: list[str]) -> int:
     if arguments or has_screen():
         return start("-m", "toneladder_desktop.app", *arguments)
     sample, folder = min((ROOT / "sample_images").glob("*.png")), Path("tone-ladder-sample")
-    print("There is no screen here, so no window can open. Planning a sample picture instead.")
+    print("There is no screen here to open a window on: planning a sample instead.", flush=True)
     plan = ["plan", str(sample), "--out", str(folder), "--replace"]
     status = start("-m", "toneladder_desktop.app", *plan)
     if status == 0:
-        print(f"The plan of {sample.name} is in {folder.resolve()}:")
-        print("\n".join(f"  {path.name}" for path in sorted(folder.iterdir())))
+        print(f"The sheet to pin up by the tank is {folder.resolve() / 'order.pdf'}.")
     return status
 
 
