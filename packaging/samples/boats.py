@@ -33,8 +33,19 @@ def open_boat(
         for s in (-1, 1):
             for f0, f1 in ((0.0, 0.35), (0.35, 0.7), (0.7, 1.0)):
                 put([rib(k, s, f0), rib(k, s, f1), rib(k + 1, s, f1), rib(k + 1, s, f0)], "hull")
-                put([rib(k, s, f0, 0.06), rib(k, s, f1, 0.06), rib(k + 1, s, f1, 0.06), rib(k + 1, s, f0, 0.06)], "inside")
-            put([rib(k, s, 1.0), rib(k, s, 1.0, 0.1), rib(k + 1, s, 1.0, 0.1), rib(k + 1, s, 1.0)], "rail")
+                put(
+                    [
+                        rib(k, s, f0, 0.06),
+                        rib(k, s, f1, 0.06),
+                        rib(k + 1, s, f1, 0.06),
+                        rib(k + 1, s, f0, 0.06),
+                    ],
+                    "inside",
+                )
+            put(
+                [rib(k, s, 1.0), rib(k, s, 1.0, 0.1), rib(k + 1, s, 1.0, 0.1), rib(k + 1, s, 1.0)],
+                "rail",
+            )
         put([rib(k, -1, 0.1), rib(k, 1, 0.1), rib(k + 1, 1, 0.1), rib(k + 1, -1, 0.1)], "inside")
     put([rib(0, -1, 0.0), rib(0, 1, 0.0), rib(0, 1, 1.0), rib(0, -1, 1.0)], "hull")
     for k in (4, 8, 12):

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
-from scipy import ndimage
-
 from samples import paper, solid, water
+from scipy import ndimage
 
 Floats = NDArray[np.float32]
 Face = NDArray[np.float64]
@@ -43,7 +44,7 @@ def _washed(tone: Floats, scale: float) -> Floats:
 
 def _deepened(tone: Floats) -> Floats:
     """The drawing's own darks and lights: ink nearly black, paper nearly bare."""
-    t = np.clip((tone - 0.15) / 0.85, 0, 1)
+    t = np.clip((tone - 0.17) / 0.76, 0, 1)
     return np.asarray(0.035 + 0.945 * t**1.08, np.float32)
 
 
@@ -141,7 +142,7 @@ def _mole() -> list[Face]:
         return np.column_stack([flat[:, 0], np.full(len(flat), height), flat[:, 1]])
 
     faces = []
-    for (o0, y0), (o1, y1) in zip(profile[:-1], profile[1:], strict=True):
+    for (o0, y0), (o1, y1) in pairwise(profile):
         a, b = at(o0, y0), at(o1, y1)
         for k in range(len(path) - 1):
             faces.append(np.array([a[k], a[k + 1], b[k + 1]]))
@@ -166,21 +167,14 @@ def _boat() -> list[Face]:
     ribs = np.linspace(-1, 1, 13)
     half = 1.35 * (1 - np.abs(ribs) ** 2.4)
     sheer = 0.95 + 0.42 * ribs**2 + 0.2 * ribs
-    faces = []
+    faces: list[Face] = []
     along = x + 4.6 * ribs + 0.35 * ribs * (ribs > 0)
     keel = x + 3.9 * ribs
-    for k in range(12):
-        for s in (-1, 1):
-            faces.append(
-                np.array(
-                    [
-                        (keel[k], -0.2, z + s * 0.75 * half[k]),
-                        (along[k], sheer[k], z + s * half[k]),
-                        (along[k + 1], sheer[k + 1], z + s * half[k + 1]),
-                        (keel[k + 1], -0.2, z + s * 0.75 * half[k + 1]),
-                    ]
-                )
-            )
+    low = np.full(13, -0.2)
+    for side in (-1, 1):
+        foot = np.column_stack([keel, low, z + side * 0.75 * half])
+        rail = np.column_stack([along, sheer, z + side * half])
+        faces += [np.array([foot[k], rail[k], rail[k + 1], foot[k + 1]]) for k in range(12)]
     faces += solid.turned((x + 0.7, z), [(0.5, 0.09), (11.6, 0.05)], 6)
     faces += solid.box((x - 4.2, 1.62, z - 0.05), (x + 0.7, 1.74, z + 0.05))
     faces += solid.box((x - 2.9, 1.0, z - 0.35), (x - 2.3, 1.9, z + 0.2))
@@ -248,7 +242,7 @@ def _shade(point: Floats, normal: Floats, kind: NDArray[np.str_]) -> Floats:
     fleck = paper.lookup(
         stain, point[:, 1] * 40 + point[:, 2] * 3, point[:, 0] * 25 + point[:, 2] * 9
     )
-    albedo = np.full(len(point), 0.36, np.float32)
+    albedo = np.full(len(point), 0.28, np.float32)
     albedo[kind == "tower"] = 1.35
     albedo[kind == "base"] = 0.6
     albedo[kind == "dark"] = 0.1

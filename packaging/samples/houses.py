@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
-
 from samples import solid
 
 Face = NDArray[np.float64]
@@ -47,8 +47,8 @@ class Street:
 
         us = sorted({0.0, length, *(v for o in openings for v in o[:2])})
         vs = sorted({foot, top, *(v for o in openings for v in o[2:4])})
-        for u0, u1 in zip(us[:-1], us[1:], strict=True):
-            for v0, v1 in zip(vs[:-1], vs[1:], strict=True):
+        for u0, u1 in pairwise(us):
+            for v0, v1 in pairwise(vs):
                 mid = ((u0 + u1) / 2, (v0 + v1) / 2)
                 if not any(o[0] < mid[0] < o[1] and o[2] < mid[1] < o[3] for o in openings):
                     corners = [at(u0, v0), at(u1, v0), at(u1, v1), at(u0, v1)]
@@ -117,8 +117,14 @@ class Street:
             m = (x0 + x1) / 2
             drop = (ridge - eaves) / (m - x0) * over
             for side, edge in ((x0 - over, eaves - drop), (x1 + over, eaves - drop)):
-                top = np.array([(side, edge, z0 - over), (side, edge, z1 + over),
-                                (m, ridge, z1 + over), (m, ridge, z0 - over)])
+                top = np.array(
+                    [
+                        (side, edge, z0 - over),
+                        (side, edge, z1 + over),
+                        (m, ridge, z1 + over),
+                        (m, ridge, z0 - over),
+                    ]
+                )
                 self._roof(top)
             for zz in (z0, z1):
                 self.add([np.array([(x0, eaves, zz), (x1, eaves, zz), (m, ridge, zz)])], "plaster")
@@ -126,8 +132,14 @@ class Street:
             m = (z0 + z1) / 2
             drop = (ridge - eaves) / (m - z0) * over
             for side in (z0 - over, z1 + over):
-                top = np.array([(x0 - over, eaves - drop, side), (x1 + over, eaves - drop, side),
-                                (x1 + over, ridge, m), (x0 - over, ridge, m)])
+                top = np.array(
+                    [
+                        (x0 - over, eaves - drop, side),
+                        (x1 + over, eaves - drop, side),
+                        (x1 + over, ridge, m),
+                        (x0 - over, ridge, m),
+                    ]
+                )
                 self._roof(top)
             for xx in (x0, x1):
                 self.add([np.array([(xx, eaves, z0), (xx, eaves, z1), (xx, ridge, m)])], "plaster")
@@ -144,32 +156,68 @@ class Street:
         """A stack with a cap and two pots."""
         s = size
         self.add(solid.box((x - s, foot, z - s), (x + s, top, z + s)), "plaster")
-        self.add(solid.box((x - s - 0.08, top, z - s - 0.08), (x + s + 0.08, top + 0.14, z + s + 0.08)), "trim")
+        self.add(
+            solid.box((x - s - 0.08, top, z - s - 0.08), (x + s + 0.08, top + 0.14, z + s + 0.08)),
+            "trim",
+        )
         for dx in (-0.45 * s, 0.45 * s):
             rings = [(top + 0.14, 0.13), (top + 0.5, 0.10), (top + 0.52, 0.13), (top + 0.6, 0.12)]
             self.add(solid.turned((x + dx, z), rings, 10), "pot")
 
-    def steps(self, x: tuple[float, float], z: float, foot: float, count: int, rise: float, tread: float) -> None:
+    def steps(
+        self, x: tuple[float, float], z: float, foot: float, count: int, rise: float, tread: float
+    ) -> None:
         """A flight going away from the eye."""
         for k in range(count):
             low, near = foot + k * rise, z + k * tread
             box = solid.box((x[0], low - 1, near), (x[1], low + rise, near + tread + 0.02))
             self.add([box[0], box[4]], "step")
 
-    def arch(self, x: tuple[float, float], z: tuple[float, float], spring: float, top: float) -> None:
+    def arch(
+        self, x: tuple[float, float], z: tuple[float, float], spring: float, top: float
+    ) -> None:
         """A round arch between two walls, wall above it."""
         r = (x[1] - x[0]) / 2
         angle = np.linspace(np.pi, 0, 17)
         px, py = (x[0] + x[1]) / 2 + r * np.cos(angle), spring + 0.8 * r * np.sin(angle)
         for k in range(16):
             for zz in z:
-                self.add([np.array([(px[k], py[k], zz), (px[k + 1], py[k + 1], zz),
-                                    (px[k + 1], top, zz), (px[k], top, zz)])], "plaster")
-            self.add([np.array([(px[k], py[k], z[0]), (px[k], py[k], z[1]),
-                                (px[k + 1], py[k + 1], z[1]), (px[k + 1], py[k + 1], z[0])])], "reveal")
+                self.add(
+                    [
+                        np.array(
+                            [
+                                (px[k], py[k], zz),
+                                (px[k + 1], py[k + 1], zz),
+                                (px[k + 1], top, zz),
+                                (px[k], top, zz),
+                            ]
+                        )
+                    ],
+                    "plaster",
+                )
+            self.add(
+                [
+                    np.array(
+                        [
+                            (px[k], py[k], z[0]),
+                            (px[k], py[k], z[1]),
+                            (px[k + 1], py[k + 1], z[1]),
+                            (px[k + 1], py[k + 1], z[0]),
+                        ]
+                    )
+                ],
+                "reveal",
+            )
         self.add(solid.box((x[0], top, z[0] - 0.1), (x[1], top + 0.16, z[1] + 0.1)), "trim")
 
-    def vine(self, seed: int, centre: tuple[float, float, float], spread: tuple[float, float, float], count: int, size: float = 0.11) -> None:
+    def vine(
+        self,
+        seed: int,
+        centre: tuple[float, float, float],
+        spread: tuple[float, float, float],
+        count: int,
+        size: float = 0.11,
+    ) -> None:
         """Leaves scattered about a centre."""
         rng = np.random.default_rng(seed)
         for _ in range(count):

@@ -4,30 +4,22 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
+from samples import houses, night_town, paper, solid, water
 from scipy import ndimage
-
-from samples import boats, houses, paper, solid, water
 
 Floats = NDArray[np.float32]
 
 EYE = (-0.4, 3.3, 0.0)
-QUAY = 1.0
-EDGE = -3.2
-WALL = -7.6
-FAR_WALL = 3.1
-LAMPS = (
-    (-3.75, 4.35, 9.5), (-3.75, 4.35, 19.5), (-3.75, 4.35, 31.0), (0.0, 6.5, 36.2),
-    (-3.75, 4.35, 46.0), (-3.75, 4.35, 64.0), (3.9, 4.4, 52.0),
-)
-WALKER = (-5.0, 14.6)
 CANAL = water.Sea(short=0.16, long=3.2, steep=0.0105, heading=1.2, spread=0.8, seed=17, count=40)
 
 
 def draw(scale: float = 1.0) -> Floats:
     """Tone of each pixel, 0 black to 1 white; 2000 by 1500 at scale 1."""
     w, h, fine = int(2000 * scale), int(1500 * scale), 2
-    camera = solid.Camera(w * fine, h * fine, 1500 * scale * fine, (0.56 * w * fine, 0.50 * h * fine), EYE)
-    town = _town()
+    camera = solid.Camera(
+        w * fine, h * fine, 1500 * scale * fine, (0.56 * w * fine, 0.50 * h * fine), EYE
+    )
+    town = night_town.build()
     above, depth = _painted(town, camera)
     below, mirror_depth = _painted(town, camera.mirrored())
     below = np.where(below > 3, 5 * below, below)
@@ -35,7 +27,9 @@ def draw(scale: float = 1.0) -> Floats:
     light = light + _halos(light, scale)
     tone = paper.shown(light)
     tone = paper.wobble(tone, 3, 0.7 * scale, 0.008 / scale)
-    return paper.on_paper(0.012 + 0.98 * np.clip((tone - 0.05) / 0.95, 0, 1), 5, granulation=0.012, tooth=0.005)
+    return paper.on_paper(
+        0.012 + 0.98 * np.clip((tone - 0.05) / 0.95, 0, 1), 5, granulation=0.012, tooth=0.005
+    )
 
 
 def _halos(light: Floats, scale: float) -> Floats:
@@ -44,11 +38,15 @@ def _halos(light: Floats, scale: float) -> Floats:
     total = np.zeros_like(light)
     for radius, share in ((7, 0.10), (26, 0.08), (90, 0.07), (260, 0.04)):
         step = max(1, int(radius * scale / 6))
-        small = bright[::1, ::1] if step == 1 else ndimage.uniform_filter(bright, step)[::step, ::step]
+        small = (
+            bright[::1, ::1] if step == 1 else ndimage.uniform_filter(bright, step)[::step, ::step]
+        )
         soft = ndimage.gaussian_filter(small, radius * scale / step)
         rows = np.clip((np.arange(light.shape[0]) - step / 2 + 0.5) / step, 0, soft.shape[0] - 1)
         cols = np.clip((np.arange(light.shape[1]) - step / 2 + 0.5) / step, 0, soft.shape[1] - 1)
-        total += share * ndimage.map_coordinates(soft, np.meshgrid(rows, cols, indexing="ij"), order=1)
+        total += share * ndimage.map_coordinates(
+            soft, np.meshgrid(rows, cols, indexing="ij"), order=1
+        )
     return total
 
 
@@ -72,7 +70,11 @@ def _sky(x: Floats, y: Floats) -> Floats:
     field = paper.drift((1024, 1024), 91, fall=1.75, coarse=0.003, stretch=(1.0, 2.6))
     ground = 1 / (np.maximum(y, 0) + 0.3)
     cloud = paper.lookup(field, ground * 260, x * ground * 260 + 500)
-    dim = 0.016 + 0.12 * np.exp(-np.maximum(y, 0) / 0.16) + 0.05 * np.exp(-((x / 0.2) ** 2) - np.maximum(y, 0) / 0.3)
+    dim = (
+        0.016
+        + 0.12 * np.exp(-np.maximum(y, 0) / 0.16)
+        + 0.05 * np.exp(-((x / 0.2) ** 2) - np.maximum(y, 0) / 0.3)
+    )
     return (dim * (1 + 0.42 * np.clip(cloud, -1.6, 2))).astype(np.float32)
 
 
@@ -86,7 +88,9 @@ def _painted(town: houses.Street, camera: solid.Camera) -> tuple[Floats, Floats]
         depth = np.where(seen, depth, np.inf).astype(np.float32)
     where = np.nonzero(seen)
     d = depth[where]
-    point = np.stack([camera.eye[0] + x[where] * d, camera.eye[1] + y[where] * d, d], -1).astype(np.float32)
+    point = np.stack([camera.eye[0] + x[where] * d, camera.eye[1] + y[where] * d, d], -1).astype(
+        np.float32
+    )
     own = ids[where]
     normal = solid.normals(town.faces)[own]
     ray = np.stack([x[where], y[where], np.ones_like(d)], axis=-1)
@@ -99,7 +103,9 @@ def _painted(town: houses.Street, camera: solid.Camera) -> tuple[Floats, Floats]
     return light, depth
 
 
-def _shade(point: Floats, normal: Floats, ray: Floats, kind: NDArray[np.str_], own: NDArray[np.int32]) -> Floats:
+def _shade(
+    point: Floats, normal: Floats, ray: Floats, kind: NDArray[np.str_], own: NDArray[np.int32]
+) -> Floats:
     flat = np.abs(normal[:, 1]) > 0.6
     across = np.where(np.abs(normal[:, 0]) > np.abs(normal[:, 2]), point[:, 2], point[:, 0])
     up = np.where(flat, point[:, 2], point[:, 1])
@@ -108,32 +114,53 @@ def _shade(point: Floats, normal: Floats, ray: Floats, kind: NDArray[np.str_], o
     fleck = paper.lookup(rough, up * 50, across * 50)
     stain = paper.lookup(rough, up * 7 + 300, across * 15 + 500)
     base = {
-        "plaster": 0.42, "brick": 0.26, "reveal": 0.3, "trim": 0.5, "stone": 0.34, "paving": 0.19,
-        "tile": 0.12, "wood": 0.1, "shutter": 0.12, "frame": 0.2, "door": 0.08, "iron": 0.03,
-        "hull": 0.10, "inside": 0.16, "rail": 0.3, "thwart": 0.25, "coat": 0.04, "umbrella": 0.06,
+        "plaster": 0.42,
+        "brick": 0.26,
+        "reveal": 0.3,
+        "trim": 0.5,
+        "stone": 0.34,
+        "paving": 0.19,
+        "tile": 0.12,
+        "wood": 0.1,
+        "shutter": 0.12,
+        "frame": 0.2,
+        "door": 0.08,
+        "iron": 0.03,
+        "hull": 0.10,
+        "inside": 0.16,
+        "rail": 0.3,
+        "thwart": 0.25,
+        "coat": 0.04,
+        "umbrella": 0.06,
         "pot": 0.1,
     }
     names, inverse = np.unique(kind, return_inverse=True)
     albedo = np.array([base.get(n, 0.05) for n in names], np.float32)[inverse]
     albedo *= 1 + 0.10 * fleck - 0.12 * np.clip(stain, -1, 2)
     courses = np.isin(kind, ["brick", "stone"])
-    albedo = np.where(courses, albedo * _courses(up, across, np.where(kind == "stone", 0.36, 0.1)), albedo)
+    albedo = np.where(
+        courses, albedo * _courses(up, across, np.where(kind == "stone", 0.36, 0.1)), albedo
+    )
     stones, tilt = _setts(point)
     paving = kind == "paving"
     albedo = np.where(paving, albedo * stones, albedo)
     normal = np.where(paving[:, None], normal + 0.22 * tilt, normal)
     matt, shine = _lamplight(point, normal, ray)
     night = 0.010 + 0.030 * np.clip(normal[:, 1], 0, 1) + 0.006 * np.clip(normal[:, 0], 0, 1)
-    damp = np.where(flat, 0.9, 0.12) * np.isin(kind, ["paving", "stone", "trim", "rail", "thwart", "umbrella"])
+    damp = np.where(flat, 0.9, 0.12) * np.isin(
+        kind, ["paving", "stone", "trim", "rail", "thwart", "umbrella"]
+    )
     light = albedo * (matt + night) + damp * shine
     light = np.where(kind == "lantern", 6.0, light)
-    return np.where(kind == "lit", 1.25 * _lit(own, point), np.where(kind == "glass", 0.012, light)).astype(np.float32)
+    return np.where(
+        kind == "lit", 1.25 * _lit(own, point), np.where(kind == "glass", 0.012, light)
+    ).astype(np.float32)
 
 
 def _lamplight(point: Floats, normal: Floats, ray: Floats) -> tuple[Floats, Floats]:
     """Dull light and wet shine of all lamps; the walker stands in its way."""
     matt, shine = np.zeros(len(point), np.float32), np.zeros(len(point), np.float32)
-    for number, lamp in enumerate(LAMPS):
+    for number, lamp in enumerate(night_town.LAMPS):
         to = np.array(lamp, np.float32) - point
         distance = np.sqrt(np.einsum("ij,ij->i", to, to))
         to /= distance[:, None]
@@ -151,18 +178,21 @@ def _lamplight(point: Floats, normal: Floats, ray: Floats) -> tuple[Floats, Floa
 
 def _past_walker(point: Floats, lamp: tuple[float, float, float]) -> Floats:
     """0 where the walker's coat or umbrella hides the lamp."""
-    a = np.array([lamp[0] - point[:, 0].mean() * 0, lamp[2]])
-    dx, dz = a[0] - point[:, 0], a[1] - point[:, 2]
-    t = ((WALKER[0] - point[:, 0]) * dx + (WALKER[1] - point[:, 2]) * dz) / (dx**2 + dz**2 + 1e-6)
+    dx, dz = lamp[0] - point[:, 0], lamp[2] - point[:, 2]
+    t = ((night_town.WALKER[0] - point[:, 0]) * dx + (night_town.WALKER[1] - point[:, 2]) * dz) / (
+        dx**2 + dz**2 + 1e-6
+    )
     t = np.clip(t, 0.02, 0.98)
-    gap = np.hypot(point[:, 0] + t * dx - WALKER[0], point[:, 2] + t * dz - WALKER[1])
-    height = point[:, 1] + t * (lamp[1] - point[:, 1]) - QUAY
+    gap = np.hypot(
+        point[:, 0] + t * dx - night_town.WALKER[0], point[:, 2] + t * dz - night_town.WALKER[1]
+    )
+    height = point[:, 1] + t * (lamp[1] - point[:, 1]) - night_town.QUAY
     body = np.where(height < 1.72, 0.26, np.where(height < 2.15, 0.58, 0.0))
     return np.clip((gap - body) / 0.08 + 0.5, 0.0, 1) ** 1.5
 
 
 def _lit(own: NDArray[np.int32], point: Floats) -> Floats:
-    """Lit panes: each room its own strength, brighter towards the lamp inside, curtains at the sides."""
+    """Lit panes: each room its own strength, a curtain's folds over it."""
     key = np.sin(own * 12.9898) * 43758.5453
     key = key - np.floor(key)
     fold = 0.9 + 0.1 * np.sin(point[:, 2] * 31 + point[:, 0] * 37)
@@ -174,7 +204,10 @@ def _courses(up: Floats, across: Floats, tall: Floats) -> Floats:
     wide = tall * 2.3
     place = across / wide + 0.5 * (course % 2) + 0.1 * np.sin(course * 5.1)
     key = np.sin(np.floor(place) * 12.99 + course * 78.2) * 43758.5
-    edge = np.minimum(np.minimum(place % 1, 1 - place % 1) * wide, np.minimum(up / tall % 1, 1 - up / tall % 1) * tall)
+    edge = np.minimum(
+        np.minimum(place % 1, 1 - place % 1) * wide,
+        np.minimum(up / tall % 1, 1 - up / tall % 1) * tall,
+    )
     return (0.8 + 0.4 * (key - np.floor(key))) * (1 - 0.5 * np.exp(-((edge / 0.014) ** 2)))
 
 
@@ -186,131 +219,7 @@ def _setts(point: Floats) -> tuple[Floats, Floats]:
     key = key - np.floor(key)
     dx, dz = u % 1 - 0.5, point[:, 2] / 0.22 % 1 - 0.5
     joint = 1 - 0.6 * np.exp(-((np.minimum(0.5 - np.abs(dx), 0.5 - np.abs(dz)) / 0.08) ** 2))
-    tilt = np.stack([dx + 0.4 * (key - 0.5), np.zeros_like(dx), dz + 0.3 * np.sin(key * 40)], axis=-1)
+    tilt = np.stack(
+        [dx + 0.4 * (key - 0.5), np.zeros_like(dx), dz + 0.3 * np.sin(key * 40)], axis=-1
+    )
     return (0.75 + 0.5 * key) * joint, tilt.astype(np.float32)
-
-
-# ---------------------------------------------------------------- the town
-
-
-def _town() -> houses.Street:
-    s = houses.Street()
-    s.add([np.array([(WALL, QUAY, -1), (EDGE - 0.45, QUAY, -1), (EDGE - 0.45, QUAY, 90), (WALL, QUAY, 90)], float)], "paving")
-    s.add(solid.box((EDGE - 0.45, QUAY - 0.25, -1), (EDGE, QUAY + 0.04, 90)), "trim")
-    s.wall((EDGE, 90), (EDGE, -1), -0.6, QUAY - 0.2, kind="stone")
-    _row(s, seed=4, x=WALL, z=2.0, left=True)
-    _row(s, seed=8, x=FAR_WALL, z=5.5, left=False)
-    _bridge(s)
-    _end(s)
-    for number, lamp in enumerate(LAMPS):
-        _lamp(s, lamp, foot=QUAY if number != 3 else 3.9)
-    for z in (7.0, 12.4, 16.8, 24.0):
-        s.add(solid.turned((EDGE - 0.28, z), [(QUAY, 0.13), (QUAY + 0.5, 0.11), (QUAY + 0.55, 0.17), (QUAY + 0.66, 0.15), (QUAY + 0.7, 0)], 10), "iron")
-    for centre, turn in (((1.35, 13.0), 1.50), ((EDGE + 0.85, 14.2), 1.53), ((1.9, 25.0), 1.5)):
-        faces, kinds = boats.open_boat(centre, 4.6, 1.45, turn)
-        for face, kind in zip(faces, kinds, strict=True):
-            s.add([face], kind)
-    _walker(s)
-    return s
-
-
-def _row(s: houses.Street, *, seed: int, x: float, z: float, left: bool) -> None:
-    """A row of tall narrow houses, each with its own height, bays and gable."""
-    rng = np.random.default_rng(seed)
-    foot = QUAY if left else -0.6
-    while z < 62:
-        wide = rng.uniform(4.2, 6.6)
-        floors = int(rng.integers(3, 5))
-        floor = rng.uniform(2.75, 3.1)
-        bays = 2 if wide < 5.0 else 3
-        top = QUAY + 0.5 + floors * floor
-        near, far = z, z + wide
-        a, b = ((x, far), (x, near)) if left else ((x, near), (x, far))
-        openings: list[houses.Opening] = []
-        pitch = wide / bays
-        for level in range(floors):
-            for bay in range(bays):
-                u = pitch * (bay + 0.5)
-                y = QUAY + 0.85 + level * floor
-                if level == 0 and bay == (seed + int(z)) % bays:
-                    openings.append((u - 0.5, u + 0.5, QUAY + 0.05, QUAY + 2.45, "door"))
-                    if not left:
-                        for k in range(5):
-                            z_low = near + u - 0.7 - 0.30 * k
-                            s.add(solid.box((x - 0.62, -0.6, z_low), (x, QUAY - 0.22 * k, near + u + 0.7)), "stone")
-                    continue
-                chance = 0.42 if left else 0.56
-                lit = "lit" if rng.random() < chance else "glass"
-                openings.append((u - 0.48, u + 0.48, y, y + 1.55 - 0.1 * level, lit))
-        kind = "brick" if rng.random() < 0.45 else "plaster"
-        s.wall(a, b, foot, top, tuple((*o[:4], "glass" if o[4] == "lit" else o[4]) for o in openings), kind, 0.2)
-        for o in openings:
-            if o[4] == "lit":
-                _pane(s, a, b, o)
-        deep = (x - 6, x) if left else (x, x + 6)
-        s.gable(deep, (near, far), top, top + 0.42 * wide, along_z=False, over=0.22)
-        for zz in (near, far):
-            s.add([np.array([(deep[0], foot, zz), (deep[1], foot, zz), (deep[1], top, zz), (deep[0], top, zz)])], kind)
-        if rng.random() < 0.8:
-            cx = x - rng.uniform(1.2, 2.4) if left else x + rng.uniform(1.2, 2.4)
-            s.chimney(cx, near + 0.55, top + 0.2, top + 0.42 * wide + 0.9, 0.32)
-        z = far + (0.0 if rng.random() < 0.8 else 1.1)
-
-
-def _pane(s: houses.Street, a: tuple[float, float], b: tuple[float, float], o: houses.Opening) -> None:
-    """A lit pane just before the dark one."""
-    p, q = np.array(a), np.array(b)
-    along = (q - p) / np.linalg.norm(q - p)
-    inward = np.array([along[1], -along[0]]) * 0.196
-    ring = [(o[0], o[2]), (o[1], o[2]), (o[1], o[3]), (o[0], o[3])]
-    s.add([np.array([[(p + along * u + inward)[0], v, (p + along * u + inward)[1]] for u, v in ring])], "lit")
-
-
-def _bridge(s: houses.Street) -> None:
-    """A hump of stone over the canal."""
-    n = 20
-    x = np.linspace(EDGE, FAR_WALL + 0.4, n + 1)
-    m, r = (x[0] + x[-1]) / 2, (x[-1] - x[0]) / 2
-    under = 0.1 + 2.5 * np.sqrt(np.clip(1 - ((x - m) / (r - 0.1)) ** 2, 0, 1))
-    deck = 2.2 + 1.5 * np.cos((x - m) / r * 1.25)
-    for z in (35.0, 38.0):
-        for k in range(n):
-            s.add([np.array([(x[k], under[k], z), (x[k + 1], under[k + 1], z), (x[k + 1], deck[k + 1] + 0.8, z), (x[k], deck[k] + 0.8, z)])], "stone")
-    for k in range(n):
-        s.add([np.array([(x[k], under[k], 35.0), (x[k], under[k], 38.0), (x[k + 1], under[k + 1], 38.0), (x[k + 1], under[k + 1], 35.0)])], "stone")
-        top = [deck[k] + 0.8, deck[k + 1] + 0.8]
-        s.add([np.array([(x[k], top[0], 34.9), (x[k], top[0], 35.3), (x[k + 1], top[1], 35.3), (x[k + 1], top[1], 34.9)])], "trim")
-
-
-def _end(s: houses.Street) -> None:
-    """Where the canal turns: a house across it, and a slender tower against the sky."""
-    rows: list[houses.Opening] = [(k * 2.6 + 1.0, k * 2.6 + 2.0, y, y + 1.5, "glass") for k in range(5) for y in (2.2, 5.0, 7.8)]
-    a, b = (8.0, 74.0), (-8.0, 74.0)
-    s.wall(a, b, -0.5, 10.2, tuple(rows))
-    for k in (1, 5, 6, 10, 13):
-        _pane(s, a, b, rows[k])
-    s.gable((-8.0, 8.0), (74.0, 82.0), 10.2, 14.0, along_z=False)
-    x, z = -1.3, 95.0
-    s.add(solid.box((x - 2.4, 0, z - 2.4), (x + 2.4, 25, z + 2.4)), "brick")
-    s.add(solid.turned((x, z), [(25, 2.9), (25.6, 2.9), (25.6, 1.9), (29, 1.9), (29.2, 2.3), (31, 1.5), (33, 0.5), (37, 0.05)], 8), "tile")
-
-
-def _lamp(s: houses.Street, lamp: tuple[float, float, float], foot: float) -> None:
-    x, y, z = lamp
-    post = [(foot, 0.17), (foot + 0.5, 0.13), (foot + 0.6, 0.06), (y - 0.5, 0.045), (y - 0.42, 0.10), (y - 0.3, 0.10)]
-    s.add(solid.turned((x, z), post, 10), "iron")
-    s.add(solid.turned((x, z), [(y - 0.3, 0.11), (y + 0.14, 0.2)], 6), "lantern")
-    s.add(solid.turned((x, z), [(y + 0.14, 0.26), (y + 0.3, 0.12), (y + 0.34, 0.05), (y + 0.46, 0.0)], 6), "iron")
-    s.add(solid.box((x - 0.34, y - 0.5, z - 0.02), (x + 0.34, y - 0.46, z + 0.02)), "iron")
-
-
-def _walker(s: houses.Street) -> None:
-    """Somebody going home under an umbrella."""
-    x, z = WALKER
-    q = QUAY
-    s.add(solid.turned((x - 0.10, z), [(q, 0.07), (q + 0.5, 0.075)], 8), "coat")
-    s.add(solid.turned((x + 0.11, z + 0.18), [(q + 0.02, 0.07), (q + 0.5, 0.075)], 8), "coat")
-    s.add(solid.turned((x, z), [(q + 0.42, 0.30), (q + 0.95, 0.225), (q + 1.3, 0.235), (q + 1.42, 0.2), (q + 1.48, 0.07)], 14), "coat")
-    s.add(solid.turned((x, z + 0.03), [(q + 1.46, 0.07), (q + 1.52, 0.10), (q + 1.62, 0.115), (q + 1.72, 0.08), (q + 1.75, 0.0)], 12), "coat")
-    s.add(solid.turned((x + 0.14, z - 0.02), [(q + 1.84, 0.62), (q + 1.98, 0.52), (q + 2.10, 0.30), (q + 2.16, 0.02), (q + 2.27, 0.0)], 8), "umbrella")
-    s.add(solid.turned((x + 0.14, z - 0.02), [(q + 1.1, 0.015), (q + 2.1, 0.015)], 5), "iron")

@@ -127,6 +127,8 @@ def _in_pieces(
             points = np.column_stack([x[k:end:2], y[k:end:2]])
             if len(points) > 1:
                 strokes.append(
-                    line(rng, points, width * press, tremor=0.55, ink=ink + rng.uniform(-0.03, 0.08))
+                    line(
+                        rng, points, width * press, tremor=0.55, ink=ink + rng.uniform(-0.03, 0.08)
+                    )
                 )
         k = end + int(rng.integers(0, 3))

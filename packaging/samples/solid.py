@@ -8,6 +8,7 @@ A face is an (n, 3) array of the corners of a flat convex polygon.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -138,11 +139,10 @@ def turned(
     angles = np.linspace(0, 2 * np.pi, sides + 1)
     x, z = centre[0] + 0 * angles, centre[1] + 0 * angles
     faces = []
-    for (y0, r0), (y1, r1) in zip(rings[:-1], rings[1:], strict=True):
+    for (y0, r0), (y1, r1) in pairwise(rings):
         low = np.column_stack([x + r0 * np.cos(angles), y0 + 0 * x, z + r0 * np.sin(angles)])
         top = np.column_stack([x + r1 * np.cos(angles), y1 + 0 * x, z + r1 * np.sin(angles)])
-        for k in range(sides):
-            faces.append(np.array([low[k], top[k], top[k + 1], low[k + 1]]))
+        faces += [np.array([low[k], top[k], top[k + 1], low[k + 1]]) for k in range(sides)]
     return faces
 
 

@@ -7,26 +7,49 @@ from concurrent.futures import ThreadPoolExecutor
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageDraw
-from scipy import interpolate, ndimage
-
 from samples import paper
+from scipy import interpolate, ndimage
 
 Floats = NDArray[np.float32]
 
 CELL = 0.01
 EYE = np.array([0.35, 3.0, -9.4], np.float32)
-AIM = np.array([0.10, 1.12, 0.0], np.float32)
+AIM = np.array([0.24, 1.12, 0.0], np.float32)
 WINDOW = np.array([-0.80, 0.57, -0.20], np.float32) / np.float32(1.0025)
 JUG_PLACE = (-0.60, 0.62)
 
 JUG = [
-    (0.0, 0.0), (0.60, 0.0), (0.72, 0.12), (0.98, 0.55), (1.08, 0.98), (0.98, 1.42), (0.70, 1.86),
-    (0.57, 2.16), (0.60, 2.44), (0.74, 2.68), (0.70, 2.72), (0.53, 2.46), (0.49, 2.16),
-    (0.62, 1.84), (0.88, 1.42), (0.96, 0.98), (0.80, 0.4), (0.0, 0.2),
+    (0.0, 0.0),
+    (0.60, 0.0),
+    (0.72, 0.12),
+    (0.98, 0.55),
+    (1.08, 0.98),
+    (0.98, 1.42),
+    (0.70, 1.86),
+    (0.57, 2.16),
+    (0.60, 2.44),
+    (0.74, 2.68),
+    (0.70, 2.72),
+    (0.53, 2.46),
+    (0.49, 2.16),
+    (0.62, 1.84),
+    (0.88, 1.42),
+    (0.96, 0.98),
+    (0.80, 0.4),
+    (0.0, 0.2),
 ]
 PEAR = [
-    (0.0, 0.05), (0.16, 0.02), (0.42, 0.08), (0.62, 0.34), (0.655, 0.58), (0.56, 0.88), (0.39, 1.12),
-    (0.285, 1.34), (0.22, 1.50), (0.11, 1.57), (0.0, 1.565),
+    (0.0, 0.05),
+    (0.16, 0.02),
+    (0.42, 0.08),
+    (0.62, 0.34),
+    (0.655, 0.58),
+    (0.56, 0.88),
+    (0.39, 1.12),
+    (0.285, 1.34),
+    (0.22, 1.50),
+    (0.11, 1.57),
+    (0.0, 1.565),
 ]
 # pears: foot (x, y, z), lean (radians) and the compass point leant to, size
 PEARS = (
@@ -72,34 +95,43 @@ def _cast(rows: Floats, columns: Floats, w: int, h: int, tables: dict[str, Float
 def _traced(ray: Floats, tables: dict[str, Floats]) -> Floats:
     distance = np.full(len(ray), 5.5, np.float32)
     active = np.arange(len(ray))
-    for _ in range(110):
+    for _ in range(240):
         d = _scene(EYE + ray[active] * distance[active, None], tables)[0]
         distance[active] += d * 0.8
         active = active[(d > 0.0012) & (distance[active] < 24)]
         if len(active) == 0:
             break
+    close = np.nonzero(distance < 23)[0]
+    for _ in range(4):
+        distance[close] += 0.8 * _scene(EYE + ray[close] * distance[close, None], tables)[0]
     point = EYE + ray * distance[:, None]
     wall = (point[:, 2] > 4.9) | (distance > 23)
     light = _wall(point)
     seen = np.nonzero(~wall)[0]
     light[seen] = _shaded(point[seen], ray[seen], tables)
     back = np.nonzero(wall)[0]
-    light[back] *= 0.55 + 0.45 * _open(point[back] + np.array([0, 0, -0.03], np.float32), WINDOW, tables, 3.0)
+    light[back] *= 0.55 + 0.45 * _open(
+        point[back] + np.array([0, 0, -0.03], np.float32), WINDOW, tables, 3.0
+    )
     return light
 
 
 def _wall(point: Floats) -> Floats:
     """The plaster behind: dark on the window's side, lit on the far side."""
     across = np.clip((point[:, 0] + 5.2) / 9.5, 0, 1)
-    cloud = paper.lookup(paper.drift((512, 512), 31, fall=1.9, coarse=0.01), point[:, 1] * 45, point[:, 0] * 45)
+    cloud = paper.lookup(
+        paper.drift((512, 512), 31, fall=1.9, coarse=0.01), point[:, 1] * 45, point[:, 0] * 45
+    )
     t = across * across * (3 - 2 * across)
-    return ((0.045 + 0.34 * t) * (1 - 0.06 * (point[:, 1] - 1.5)) * (1 + 0.05 * cloud)).astype(np.float32)
+    return ((0.045 + 0.34 * t) * (1 - 0.06 * (point[:, 1] - 1.5)) * (1 + 0.05 * cloud)).astype(
+        np.float32
+    )
 
 
 def _shaded(point: Floats, ray: Floats, tables: dict[str, Floats]) -> Floats:
     normal = _normal(point, tables)
     _, what = _scene(point, tables)
-    lift = point + normal * 0.012
+    lift = point + normal * 0.02
     total = np.zeros(len(point), np.float32)
     aims = [(0.0, 0.0)]
     for dx, dy in aims:
@@ -120,11 +152,11 @@ def _shaded(point: Floats, ray: Floats, tables: dict[str, Floats]) -> Floats:
     toward = back @ WINDOW
     side = back @ _sideways()
     lift_ = back @ np.cross(WINDOW, _sideways())
-    pane = np.clip((0.13 - np.abs(side)) / (0.09 + 0.3 * sharp) + 0.5, 0, 1)
-    pane *= np.clip((0.16 - np.abs(lift_)) / (0.09 + 0.3 * sharp) + 0.5, 0, 1) * (toward > 0)
+    pane = np.clip((0.13 - np.abs(side)) / (0.15 + 0.3 * sharp) + 0.5, 0, 1)
+    pane *= np.clip((0.16 - np.abs(lift_)) / (0.15 + 0.3 * sharp) + 0.5, 0, 1) * (toward > 0)
     broad = np.clip(toward, 0, 1) ** (4 + 30 * (1 - sharp))
     fresnel = 0.25 + 0.75 * np.clip(1 + np.einsum("ij,ij->i", ray, normal), 0, 1) ** 3
-    light += gloss * fresnel * (1.25 * pane * (direct > 0.05) + 0.25 * broad * direct)
+    light += gloss * fresnel * (0.8 * pane * (direct > 0.05) + 0.25 * broad * direct)
     room = 0.05 + 0.22 * np.clip(back[:, 0] * 0.7 + 0.3, 0, 1) * (back[:, 2] > -0.2)
     return (light + gloss * fresnel * room * hollow * 0.35).astype(np.float32)
 
@@ -140,17 +172,22 @@ def _stuff(point: Floats, what: NDArray[np.int32]) -> tuple[Floats, Floats, Floa
     a = paper.lookup(field, point[:, 1] * 70, (point[:, 0] + 0.6 * point[:, 2]) * 70)
     b = paper.lookup(field, point[:, 1] * 260 + 90, (point[:, 0] - 0.7 * point[:, 2]) * 260)
     turn = np.arctan2(point[:, 2] - JUG_PLACE[1], point[:, 0] - JUG_PLACE[0])
-    brim = 0.86 + 0.10 * np.sin(2.3 * turn + 0.5) + 0.07 * np.sin(5 * turn) + 0.03 * np.sin(11 * turn)
+    brim = (
+        0.86 + 0.10 * np.sin(2.3 * turn + 0.5) + 0.07 * np.sin(5 * turn) + 0.03 * np.sin(11 * turn)
+    )
     glaze = np.clip((point[:, 1] - brim) / 0.03, 0, 1)
     roll = np.exp(-(((point[:, 1] - brim - 0.03) / 0.035) ** 2))
-    jug = (0.62 + 0.03 * a + 0.025 * b) * (1 - glaze) + glaze * (0.10 + 0.02 * a) * (1 - 0.35 * roll)
+    jug = (0.62 + 0.03 * a + 0.025 * b) * (1 - glaze) + glaze * (0.10 + 0.02 * a) * (
+        1 - 0.35 * roll
+    )
     pear = 0.46 * (1 + 0.06 * a) * (1 - 0.22 * np.clip(b - 1.1, 0, 1))
     albedo = np.choose(what, [0.82 + 0 * a, jug, pear, 0.045 + 0 * a, 0.085 * (1 + 0.10 * b)])
     gloss = np.choose(what, [0 * a, 0.5 * glaze, 0.22 + 0 * a, 0.05 + 0 * a, 0.08 + 0 * a])
     soft = np.choose(what, [1 + 0 * a, 0.03 + 0 * a, 0.5 + 0 * a, 0.6 + 0 * a, 0.5 + 0 * a])
     weave = 1 + 0.018 * np.sin(point[:, 0] * 190) * np.sin(point[:, 2] * 190 + point[:, 1] * 190)
     stripe = (np.abs(point[:, 0] * 0.96 + 0.30 * point[:, 2] - 2.05) < 0.055) | (
-        np.abs(point[:, 0] * 0.96 + 0.30 * point[:, 2] - 2.25) < 0.022)
+        np.abs(point[:, 0] * 0.96 + 0.30 * point[:, 2] - 2.25) < 0.022
+    )
     albedo = np.where(what == 0, albedo * weave * np.where(stripe, 0.45, 1), albedo)
     return albedo.astype(np.float32), gloss.astype(np.float32), soft.astype(np.float32)
 
@@ -161,13 +198,11 @@ def _stuff(point: Floats, what: NDArray[np.int32]) -> tuple[Floats, Floats, Floa
 def _open(point: Floats, aim: Floats, tables: dict[str, Floats], hard: float) -> Floats:
     """How much of a broad light each point sees along a direction."""
     result = np.ones(len(point), np.float32)
-    t = np.full(len(point), 0.03, np.float32)
     active = np.arange(len(point))
-    for _ in range(34):
-        d = _scene(point[active] + aim * t[active, None], tables)[0]
-        result[active] = np.minimum(result[active], np.clip(0.5 + 0.5 * hard * d / t[active], 0, 1))
-        t[active] += np.clip(d, 0.035, 0.5)
-        active = active[(result[active] > 0.004) & (t[active] < 6.5)]
+    for t in np.geomspace(0.06, 6.5, 40, dtype=np.float32):
+        d = _scene(point[active] + aim * t, tables)[0]
+        result[active] = np.minimum(result[active], np.clip(0.5 + 0.5 * hard * d / t, 0, 1))
+        active = active[result[active] > 0.004]
         if len(active) == 0:
             break
     return result * result * (3 - 2 * result)
@@ -253,10 +288,13 @@ def _folds() -> Floats:
         line = x - at - lean * (z + 1.9) - sway * (1 + 0.5 * np.sin(k)) - 0.05 * np.sin(2.3 * z + k)
         side = np.where(line < 0, wide * 0.62, wide * 1.5)
         fade = np.clip((reach - z) / 1.1, 0, 1)
-        height += tall * np.exp(-np.abs(line / side) ** 1.7) * fade * fade * (3 - 2 * fade)
+        height += tall * np.exp(-(np.abs(line / side) ** 1.7)) * fade * fade * (3 - 2 * fade)
     height += 0.012 * paper.drift(x.shape, 25, fall=2.3, coarse=0.01)
     for px, pz, r in (
-        (*JUG_PLACE, 1.0), (1.06, -0.18, 0.72), (0.2, -1.02, 0.6), (1.9, -1.1, 0.85),
+        (*JUG_PLACE, 1.0),
+        (1.06, -0.18, 0.72),
+        (0.2, -1.02, 0.6),
+        (1.9, -1.1, 0.85),
     ):
         gap = np.hypot(x - px, z - pz)
         height *= 1 - 0.96 * np.exp(-((gap / r) ** 4))
@@ -272,10 +310,14 @@ def _cloth(point: Floats, tables: dict[str, Floats]) -> Floats:
     u = np.clip((x + 2.6) / 0.02, 0, folds.shape[1] - 1.01)
     ridge = _between(folds, v, u)
     deep = np.clip(-y, 0, 1.5)
-    front = -2.02 - ridge * (1.0 + 0.8 * deep) - 0.10 * deep * np.sin(x * 3.1 + 0.7 * np.sin(1.3 * x))
+    front = (
+        -2.02 - ridge * (1.0 + 0.8 * deep) - 0.10 * deep * np.sin(x * 3.1 + 0.7 * np.sin(1.3 * x))
+    )
     round_ = 0.13
     dy, dz = y - 0.015 - ridge + round_, front - z + round_
-    corner = np.hypot(np.maximum(dy, 0), np.maximum(dz, 0)) + np.minimum(np.maximum(dy, dz), 0) - round_
+    corner = (
+        np.hypot(np.maximum(dy, 0), np.maximum(dz, 0)) + np.minimum(np.maximum(dy, dz), 0) - round_
+    )
     left = -1.78 + 0.24 * z + 0.03 * np.sin(3.1 * z + 0.5) - x
     far = z - 1.75 - 0.06 * np.sin(2.0 * x)
     edge = np.maximum(corner, np.maximum(left, far))
@@ -295,7 +337,9 @@ def _between(table: Floats, v: Floats, u: Floats) -> Floats:
 
 def _table_top(point: Floats) -> Floats:
     y, z = point[:, 1], point[:, 2]
-    return np.maximum(np.maximum(y + 0.035, -0.35 - y - 3), np.maximum(-1.98 - z, z - 4.0)).astype(np.float32)
+    return np.maximum(np.maximum(y + 0.035, -0.35 - y - 3), np.maximum(-1.98 - z, z - 4.0)).astype(
+        np.float32
+    )
 
 
 def _jug(point: Floats, tables: dict[str, Floats]) -> Floats:
@@ -304,7 +348,10 @@ def _jug(point: Floats, tables: dict[str, Floats]) -> Floats:
     off = np.where(off < -np.pi, off + 2 * np.pi, off)
     lip = np.exp(-((off / 0.42) ** 2)) * np.clip((q[:, 1] - 1.95) / 0.75, 0, 1.1) ** 1.6
     pull = 1 + 0.42 * lip
-    body = _turned(np.stack([q[:, 0] / pull, q[:, 1] - 0.10 * lip, q[:, 2] / pull], -1), tables["jug"]) * 0.8
+    body = (
+        _turned(np.stack([q[:, 0] / pull, q[:, 1] - 0.10 * lip, q[:, 2] / pull], -1), tables["jug"])
+        * 0.8
+    )
     handle = _handle(q, tables["handle"])
     k = 0.09
     blend = np.clip(0.5 + 0.5 * (handle - body) / k, 0, 1)
@@ -323,20 +370,35 @@ def _handle(q: Floats, table: Floats) -> Floats:
 
 
 def _strap() -> Floats:
-    """Distances to the handle's line, cells of 0.02; rows height from 0, columns away from the axis."""
-    knots = np.array([
-        (0.50, 2.38), (0.70, 2.49), (0.92, 2.52), (1.14, 2.44), (1.29, 2.24), (1.33, 1.98),
-        (1.25, 1.70), (1.10, 1.46), (0.90, 1.30),
-    ])
-    line = interpolate.CubicSpline(np.arange(len(knots)), knots)(np.linspace(0, len(knots) - 1, 240))
+    """Distances to the handle's line, cells of 0.02; rows height, columns away from the axis."""
+    knots = np.array(
+        [
+            (0.50, 2.38),
+            (0.70, 2.49),
+            (0.92, 2.52),
+            (1.14, 2.44),
+            (1.29, 2.24),
+            (1.33, 1.98),
+            (1.25, 1.70),
+            (1.10, 1.46),
+            (0.90, 1.30),
+        ]
+    )
+    line = interpolate.CubicSpline(np.arange(len(knots)), knots)(
+        np.linspace(0, len(knots) - 1, 240)
+    )
     y, a = np.meshgrid(np.arange(0, 3.4, 0.02), np.arange(0, 2.6, 0.02), indexing="ij")
     gap = np.min(np.hypot(a[..., None] - line[:, 0], y[..., None] - line[:, 1]), axis=-1)
     return gap.astype(np.float32)
 
 
-def _pear_space(point: Floats, place: tuple[float, float, float], lean: float, compass: float, size: float) -> Floats:
+def _pear_space(
+    point: Floats, place: tuple[float, float, float], lean: float, compass: float, size: float
+) -> Floats:
     """The point in a pear's own upright space."""
-    p = (point - np.array(place, np.float32) - np.array([0, 0.03, 0], np.float32)) / np.float32(size)
+    p = (point - np.array(place, np.float32) - np.array([0, 0.03, 0], np.float32)) / np.float32(
+        size
+    )
     c, s = np.cos(compass), np.sin(compass)
     along, aside = p[:, 0] * c + p[:, 2] * s, -p[:, 0] * s + p[:, 2] * c
     cl, sl = np.cos(lean), np.sin(lean)

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-
 from samples import paper, solid
 
 Floats = NDArray[np.float32]
@@ -25,7 +24,9 @@ class Sea:
     count: int = 46
 
 
-def waves(sea: Sea, x: Floats, z: Floats, foot_x: Floats, foot_z: Floats) -> tuple[Floats, Floats, Floats]:
+def waves(
+    sea: Sea, x: Floats, z: Floats, foot_x: Floats, foot_z: Floats
+) -> tuple[Floats, Floats, Floats]:
     """Slopes at (x, z); waves finer than a pixel's foot on the water become roughness instead."""
     rng = np.random.default_rng(sea.seed)
     slope_x, slope_z, rough = np.zeros_like(x), np.zeros_like(x), np.zeros_like(x)
@@ -60,7 +61,9 @@ def glance(sea: Sea, camera: solid.Camera, x: Floats, y: Floats) -> tuple[Glance
     """The mirror's rays for rays (x, y) that go down to the water, and the water's depth."""
     eye = camera.eye[1]
     z = eye / np.maximum(-y, 1e-4)
-    slope_x, slope_z, rough = waves(sea, camera.eye[0] + x * z, z, z / camera.focal, z * z / (eye * camera.focal))
+    slope_x, slope_z, rough = waves(
+        sea, camera.eye[0] + x * z, z, z / camera.focal, z * z / (eye * camera.focal)
+    )
     nx, nz = -0.9 * slope_x, -0.9 * slope_z
     dot = x * nx + y + nz
     back = np.maximum(1 - 2 * dot * nz, 0.2)
@@ -71,8 +74,14 @@ def glance(sea: Sea, camera: solid.Camera, x: Floats, y: Floats) -> tuple[Glance
 
 
 def broken(
-    camera: solid.Camera, seen: Glance, x: Floats, up: Floats, z: Floats,
-    mirror: Floats, mirror_depth: Floats, beyond: Floats,
+    camera: solid.Camera,
+    seen: Glance,
+    x: Floats,
+    up: Floats,
+    z: Floats,
+    mirror: Floats,
+    mirror_depth: Floats,
+    beyond: Floats,
 ) -> Floats:
     """What the mirrored picture shows along the thrown rays; `beyond` where it shows nothing.
 
