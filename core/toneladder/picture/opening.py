@@ -1,5 +1,6 @@
 """A picture file becomes light: linear luminance, upright, over white paper."""
 
+import logging
 import stat
 import warnings
 from collections.abc import Iterator
@@ -23,6 +24,9 @@ _MOST_FILE = 1_000_000_000
 _MOST_TOGETHER = 1_600_000_000
 _LONGEST_SIDE = 1_000_000
 _MB = 1_000_000
+
+for _reader in ("PIL", "tifffile"):  # what they log of a damaged file is said in one sentence
+    logging.getLogger(_reader).addHandler(logging.NullHandler())
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -122,9 +126,11 @@ def _sentences(name: str) -> Iterator[None]:
 
 
 def _heading(data: bytes, name: str) -> Heading:
-    from toneladder.picture.deep import deep_png_heading, png_is_deep
+    from toneladder.picture.jpeg import jpeg_heading
     from toneladder.picture.plain import plain_heading
+    from toneladder.picture.png import deep_png_heading, png_is_deep
     from toneladder.picture.tiff import tiff_heading
+    from toneladder.picture.webp import webp_heading
 
     kind = kind_of(data)
     if kind is None:
@@ -135,11 +141,15 @@ def _heading(data: bytes, name: str) -> Heading:
                 name=name,
             )
         )
+    if kind == "JPEG":
+        return jpeg_heading(data, MOST_DECODED)
     if kind == "TIFF":
-        return tiff_heading(data, MOST_DECODED)
+        return tiff_heading(data)
+    if kind == "WebP":
+        return webp_heading(data)
     if kind == "PNG" and png_is_deep(data):
         return deep_png_heading(data)
-    return plain_heading(data, kind, MOST_DECODED)
+    return plain_heading(data, kind)
 
 
 def _check_limits(heading: Heading, file_bytes: int, name: str, limit_megapixels: float) -> None:
@@ -161,9 +171,7 @@ def _check_limits(heading: Heading, file_bytes: int, name: str, limit_megapixels
     if heading.decoded_bytes > MOST_DECODED:
         raise _too_large(name, heading.decoded_bytes / _MB, MOST_DECODED / _MB)
     if heading.decoded_bytes + file_bytes > _MOST_TOGETHER:
-        raise _too_large(
-            name, (heading.decoded_bytes + file_bytes) / _MB, _MOST_TOGETHER / _MB
-        )
+        raise _too_large(name, (heading.decoded_bytes + file_bytes) / _MB, _MOST_TOGETHER / _MB)
 
 
 def _too_large(name: str, found_mb: float, limit_mb: float) -> PictureError:

@@ -24,45 +24,34 @@ from toneladder.wording import say
 _CODES = 256
 _GREY = ("1", "L", "LA", "La")
 _ONE_BYTE = ("1", "L", "P")
+_MOVING = 16  # bytes a pixel that the reader of moving pictures takes
 _ORIENTATION = 0x0112
+
+_DAMAGED = (OSError, SyntaxError, ValueError, TypeError, KeyError, IndexError)
 
 Piece = Image.Image
 
 
-def plain_heading(data: bytes, kind: str, most_bytes: int) -> Heading:
-    """Heading of a JPEG, PNG, TIFF, WebP, GIF or BMP picture of up to 8 bits a channel.
-
-    A JPEG picture that would take more than ``most_bytes`` is read at half, a quarter or an
-    eighth of its size.
-    """
+def plain_heading(data: bytes, kind: str) -> Heading:
+    """Heading of a PNG, GIF, BMP, TIFF or moving WebP picture of up to 8 bits a channel."""
     image = begun(data, kind)
-    width, height = image.size
-    part = _draft(image, most_bytes) if kind == "JPEG" else 1
+    samples = _MOVING if kind == "WebP" else 1 if image.mode in _ONE_BYTE else 4
     return Heading(
-        width=width,
-        height=height,
+        width=image.width,
+        height=image.height,
         depth=1 if image.mode == "1" else 8,
-        decoded_bytes=image.width * image.height * (1 if image.mode in _ONE_BYTE else 4),
+        decoded_bytes=image.width * image.height * samples,
         orientation=1 if kind == "TIFF" else orientation_of(image),
-        notes=notes_of_number(getattr(image, "n_frames", 1)),
-        decode=lambda: _decoded(image),
-        part=part,
+        notes=notes_of_number(pictures_in(image)),
+        decode=lambda: image_strips(image),
     )
 
 
 def begun(data: bytes, kind: str) -> ImageFile.ImageFile:
     """The picture with its heading read, by the reader of its kind alone."""
-    from PIL import (
-        BmpImagePlugin,
-        GifImagePlugin,
-        JpegImagePlugin,
-        PngImagePlugin,
-        TiffImagePlugin,
-        WebPImagePlugin,
-    )
+    from PIL import BmpImagePlugin, GifImagePlugin, PngImagePlugin, TiffImagePlugin, WebPImagePlugin
 
     readers: dict[str, Callable[[BytesIO], ImageFile.ImageFile]] = {
-        "JPEG": JpegImagePlugin.JpegImageFile,
         "PNG": PngImagePlugin.PngImageFile,
         "TIFF": TiffImagePlugin.TiffImageFile,
         "WebP": WebPImagePlugin.WebPImageFile,
@@ -76,9 +65,17 @@ def orientation_of(image: Image.Image) -> int:
     """How the camera was held, 1 to 8; 1 where the tag is missing or damaged."""
     try:
         found = image.getexif().get(_ORIENTATION, 1)
-    except (OSError, SyntaxError, ValueError, TypeError, KeyError, IndexError):
+    except _DAMAGED:
         return 1
     return found if isinstance(found, int) and 1 <= found <= 8 else 1
+
+
+def pictures_in(image: Image.Image) -> int:
+    """How many pictures follow each other in the file, as far as they can be counted."""
+    try:
+        return int(getattr(image, "n_frames", 1))
+    except _DAMAGED:
+        return 1
 
 
 def notes_of_number(pictures: int) -> tuple[str, ...]:
@@ -88,16 +85,8 @@ def notes_of_number(pictures: int) -> tuple[str, ...]:
     return (say("The file holds {n} pictures; the first is used.", n=pictures),)
 
 
-def _draft(image: ImageFile.ImageFile, most_bytes: int) -> int:
-    """Have a JPEG picture decoded at a part of its size, if it would not fit otherwise."""
-    needed = image.width * image.height * 4
-    part = next((part for part in (1, 2, 4) if needed / part**2 <= most_bytes), 8)
-    if part > 1:
-        image.draft(None, (image.width // part, image.height // part))
-    return part
-
-
-def _decoded(image: ImageFile.ImageFile) -> Strips:
+def image_strips(image: ImageFile.ImageFile) -> Strips:
+    """Decode the picture, and give light of its rows."""
     image.load()
     reading = _reading(image)
     clear = image.has_transparency_data

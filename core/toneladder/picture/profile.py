@@ -132,7 +132,7 @@ def _tags(profile: bytes) -> dict[bytes, bytes]:
 def _xyz(tag: bytes) -> NDArray[np.float64]:
     if tag[:4] != b"XYZ ":
         raise ValueError(tag[:4])
-    return np.array(struct.unpack_from(">3i", tag, 8)) / 65536.0
+    return np.array(struct.unpack_from(">3i", tag, 8), np.float64) / 65536.0
 
 
 def _curve(tag: bytes, at: Curve) -> Curve:
@@ -140,7 +140,8 @@ def _curve(tag: bytes, at: Curve) -> Curve:
     curve = {b"curv": _sampled, b"para": _formula}[tag[:4]](tag, at)
     if not np.isfinite(curve).all() or curve[-1] <= curve[0]:
         raise ValueError(tag[:4])
-    return np.clip(curve, 0.0, 1.0)
+    held: Curve = np.clip(curve, 0.0, 1.0)
+    return held
 
 
 def _sampled(tag: bytes, at: Curve) -> Curve:
@@ -148,8 +149,8 @@ def _sampled(tag: bytes, at: Curve) -> Curve:
     if number == 0:
         return at
     if number == 1:
-        gamma = struct.unpack_from(">H", tag, 12)[0] / 256.0
-        return np.power(at, gamma)
+        (gamma,) = struct.unpack_from(">H", tag, 12)
+        return _power(at, gamma / 256.0)
     values = np.frombuffer(tag, ">u2", number, 12) / 65535.0
     return np.interp(at, np.linspace(0.0, 1.0, number), values)
 
@@ -160,7 +161,13 @@ def _formula(tag: bytes, at: Curve) -> Curve:
     given = [value / 65536.0 for value in struct.unpack_from(f">{number}i", tag, 12)]
     g, a, b, c, d, e, f = given + [0.0] * (7 - number)
     if kind == 0:
-        return np.power(at, g)
+        return _power(at, g)
     if kind < 3:
         c, d, e, f = 0.0, -b / a, c, c
-    return np.where(at >= d, np.power(np.maximum(a * at + b, 0.0), g) + e, c * at + f)
+    curve: Curve = np.where(at >= d, _power(a * at + b, g) + e, c * at + f)
+    return curve
+
+
+def _power(of: Curve, exponent: float) -> Curve:
+    power: Curve = np.maximum(of, 0.0) ** exponent
+    return power

@@ -34,8 +34,8 @@ def squint(light: NDArray[np.float32], sigma_cells: float) -> NDArray[np.float32
     if sigma_cells <= _TOO_LITTLE:
         return light
     weights = _gaussian(sigma_cells)
-    smooth = _along_columns(light, weights)
-    return _along_columns(smooth.T, weights).T
+    across: NDArray[np.float32] = _along_columns(light.T, weights).T
+    return _along_columns(across, weights)
 
 
 def lightness16(light: NDArray[np.float32]) -> NDArray[np.uint16]:
@@ -64,8 +64,9 @@ def percentiles(lightness: NDArray[np.uint16], percents: Sequence[float]) -> tup
 
 def _gaussian(sigma: float) -> NDArray[np.float32]:
     reach = ceil(_REACH * sigma)
-    weights = np.exp(-0.5 * (np.arange(-reach, reach + 1) / sigma) ** 2)
-    return (weights / weights.sum()).astype(np.float32)
+    weights: NDArray[np.float64] = np.exp(-0.5 * (np.arange(-reach, reach + 1) / sigma) ** 2)
+    weights /= weights.sum()
+    return weights.astype(np.float32)
 
 
 def _along_columns(light: NDArray[np.float32], weights: NDArray[np.float32]) -> NDArray[np.float32]:

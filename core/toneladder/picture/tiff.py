@@ -1,16 +1,16 @@
 """TIFF pictures: scans and exports, of any depth."""
 
-import logging
 from io import BytesIO
+from math import prod
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from toneladder.errors import PictureError
-from toneladder.picture.deep import floating_strips, whole_number_strips
 from toneladder.picture.heading import Heading, Strips
 from toneladder.picture.light import Samples
 from toneladder.picture.plain import notes_of_number, plain_heading
+from toneladder.picture.samples import floating_strips, whole_number_strips
 from toneladder.wording import say
 
 if TYPE_CHECKING:
@@ -20,17 +20,20 @@ _ORIENTATION = 274
 _RAW_VERSION = 50706
 _CHANNELS = {0: 1, 1: 1, 2: 3, 5: 4}  # white is zero, black is zero, colour, inks
 _SENSOR = 32803
+_FAX = (2, 3, 4)
 _PREMULTIPLIED = 1
+_IN_PLANES = 2
+_AT_ONCE = 16_000_000  # bytes
 _CLEAR = (1, 2)
 
 
-def tiff_heading(data: bytes, most_bytes: int) -> Heading:
+def tiff_heading(data: bytes) -> Heading:
     """Heading of the first page of a TIFF picture."""
     from tifffile import TiffFile
 
-    logging.getLogger("tifffile").addHandler(logging.NullHandler())
-    file = TiffFile(BytesIO(data))
-    page = file.pages.first
+    with BytesIO(data) as stream, TiffFile(stream) as file:
+        page = file.pages.first
+        pages = len(file.pages)
     if _RAW_VERSION in page.tags or page.photometric == _SENSOR:
         raise PictureError(
             say(
@@ -38,25 +41,27 @@ def tiff_heading(data: bytes, most_bytes: int) -> Heading:
                 "Nothing was changed. Develop it, save it as TIFF or JPEG and open that."
             )
         )
-    bits = page.bitspersample
-    if page.photometric not in _CHANNELS or bits < 8:
-        return plain_heading(data, "TIFF", most_bytes)
+    if page.photometric not in _CHANNELS or page.compression in _FAX:
+        return plain_heading(data, "TIFF")
     tag = page.tags.get(_ORIENTATION)
-    orientation = int(tag.value) if tag is not None and tag.value in range(1, 9) else 1
     return Heading(
         width=page.imagewidth,
         height=page.imagelength,
-        depth=bits,
-        decoded_bytes=page.nbytes,
-        orientation=orientation,
-        notes=notes_of_number(len(file.pages)),
-        decode=lambda: _decoded(page),
+        depth=page.bitspersample,
+        decoded_bytes=0 if page.is_final else page.nbytes,
+        orientation=int(tag.value) if tag is not None and tag.value in range(1, 9) else 1,
+        notes=notes_of_number(pages),
+        decode=lambda: _decoded(data),
     )
 
 
-def _decoded(page: "TiffPage") -> Strips:
+def _decoded(data: bytes) -> Strips:
+    from tifffile import TiffFile
+
+    with BytesIO(data) as stream, TiffFile(stream) as file:
+        page = file.pages.first
+        samples = _samples(page, data)
     channels = _CHANNELS[page.photometric]
-    samples = _samples(page)
     clear = len(page.extrasamples) > 0 and page.extrasamples[0] in _CLEAR
     if samples.shape[-1] < channels + clear or samples.dtype.kind not in "uf":
         raise PictureError(
@@ -78,11 +83,16 @@ def _decoded(page: "TiffPage") -> Strips:
     )
 
 
-def _samples(page: "TiffPage") -> Samples:
+def _samples(page: "TiffPage", data: bytes) -> Samples:
     """The page as (height, width, samples), however it is stored."""
-    samples = page.asarray()
+    if page.is_final and page.dtype is not None:  # it lies in the file as it is wanted
+        kind = page.dtype.newbyteorder(page.parent.byteorder)
+        stored = np.frombuffer(data, kind, prod(page.shape), page.dataoffsets[0])
+        samples = stored.reshape(page.shape)
+    else:
+        samples = page.asarray(buffersize=_AT_ONCE)
     if page.samplesperpixel == 1:
         return samples.reshape(page.imagelength, page.imagewidth, 1)
-    if page.planarconfig == 2:
+    if page.planarconfig == _IN_PLANES:
         samples = np.moveaxis(samples, 0, -1)
     return samples.reshape(page.imagelength, page.imagewidth, page.samplesperpixel)

@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from toneladder.picture.heading import Heading, Strips
+from toneladder.picture.heading import Strips
 from toneladder.picture.light import (
     REC709,
     WHITE,
@@ -12,39 +12,9 @@ from toneladder.picture.light import (
     Samples,
     over_paper,
 )
-from toneladder.picture.plain import begun, notes_of_number, orientation_of
 from toneladder.picture.profile import way_of
 
 _DEEPEST = 16  # bits; finer whole numbers are cut to it
-
-
-def png_is_deep(data: bytes) -> bool:
-    """Whether a PNG picture has 16 bits a channel."""
-    return data[12:16] == b"IHDR" and data[24:25] == b"\x10"
-
-
-def deep_png_heading(data: bytes) -> Heading:
-    """Heading of a PNG picture of 16 bits a channel."""
-    image = begun(data, "PNG")
-    channels = {0: 1, 2: 3, 4: 1, 6: 3}[data[25]]
-    clear = data[25] > 2 or "transparency" in image.info
-    profile = image.info.get("icc_profile") or b""
-
-    def decode() -> Strips:
-        import imagecodecs
-
-        samples = imagecodecs.png_decode(data).reshape(image.height, image.width, -1)
-        return whole_number_strips(samples, 16, channels, profile, clear=clear)
-
-    return Heading(
-        width=image.width,
-        height=image.height,
-        depth=16,
-        decoded_bytes=image.width * image.height * (channels + clear) * 2,
-        orientation=orientation_of(image),
-        notes=notes_of_number(getattr(image, "n_frames", 1)),
-        decode=decode,
-    )
 
 
 def whole_number_strips(
@@ -107,18 +77,20 @@ def floating_strips(samples: Samples, channels: int, *, clear: bool = False) -> 
 
     def strip(start: int, stop: int) -> Light:
         rows = samples[start:stop].astype(np.float32)
-        share = rows[..., :channels] @ weights
-        if clear:
-            share = 1.0 - np.clip(rows[..., channels], 0.0, 1.0) * (1.0 - share)
-        share = np.nan_to_num(share, nan=1.0)
-        return np.rint(np.clip(share, 0.0, 1.0) * WHITE).astype(np.uint16)
+        share: NDArray[np.float32] = rows[..., :channels] @ weights
+        share = np.clip(np.nan_to_num(share, nan=1.0), 0.0, 1.0)
+        light = np.rint(share * WHITE).astype(np.uint16)
+        if not clear:
+            return light
+        return over_paper(light, np.clip(np.nan_to_num(rows[..., channels]), 0.0, 1.0), 1)
 
     return strip
 
 
 def _unweakened(colours: Samples, cover: Samples, full: int) -> NDArray[np.uint16]:
     whole = np.maximum(cover, 1)[..., None].astype(np.uint32)
-    return np.minimum(colours.astype(np.uint32) * full // whole, full).astype(np.uint16)
+    found: NDArray[np.uint32] = np.minimum(colours.astype(np.uint32) * full // whole, full)
+    return found.astype(np.uint16)
 
 
 def _spread(colours: Samples, full: int) -> NDArray[np.uint16]:
