@@ -1,6 +1,6 @@
 """One step of the order as a row: what to paint, what it looks like, how long to bite."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,7 +38,8 @@ _STOP_OUT_AT, _STOP_OUT_MM = 16.5, 49.5
 _PICTURE_AT = 70.0
 _BOXES_MM = 9.0
 _BITE_GAP_MM = 7.0
-_UNIT_SHARE = 0.46
+_UNIT_SHARE = 0.45
+_UNIT_GAP, _NUMBER_GAP = 0.125, 0.15
 _NUMBER_MM = 15.0
 _CHIP = Box(0.0, 0.0, 10.5, 7.0)
 
@@ -157,16 +158,18 @@ def _to_bite(step: Step, order: Order, width: float, em: float) -> Block:
 
 
 def _figures(bite: str, em: float) -> tuple[Text, ...]:
-    """A bite with its numbers large and its units small, ending at the origin."""
+    """A bite with its numbers large and its units small, ending at the origin.
+
+    The gaps are wide enough for a PDF's reader to see a space in them.
+    """
     texts: list[Text] = []
     x = 0.0
     baseline = LEAST_FIGURE_EM * em
-    words = bite.split()
-    for at, word in reversed(list(enumerate(words))):
-        size = em if word[0].isdigit() else _UNIT_SHARE * em
-        text = Text(0.0, baseline, f" {word}" if at else word, Face.SANS_BOLD, size)
-        x -= text.width
-        texts.append(Text(x, baseline, text.text, text.face, size))
+    for word in reversed(bite.split()):
+        number = word[0].isdigit()
+        text = Text(x, baseline, word, Face.SANS_BOLD, em if number else _UNIT_SHARE * em)
+        texts.append(replace(text, x=x - text.width))
+        x = texts[-1].x - em * (_NUMBER_GAP if number else _UNIT_GAP)
     return tuple(reversed(texts))
 
 

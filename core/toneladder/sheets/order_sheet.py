@@ -43,7 +43,7 @@ _GAP_MM = 3.2
 _ELSEWHERE_MM = 6.0
 _LEAST_NOTES_MM = 20.0
 _SIZES_MM = tuple(
-    round(height * 1.012 / LEAST_FIGURE_EM, 1) for height in (COMFORTABLE_MM, 11.0, LEAST_MM)
+    round(height * 1.005 / LEAST_FIGURE_EM, 1) for height in (COMFORTABLE_MM, 11.0, LEAST_MM)
 )
 
 

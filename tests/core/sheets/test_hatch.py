@@ -17,8 +17,10 @@ TONES = [(tone, count) for count in range(2, 13) for tone in range(count)]
 def drawn(paths: tuple[Path, ...], field: Box = FIELD) -> np.ndarray:
     """Black (True) where an independent library fills the areas, and around the field."""
     around = 1.0
-    size = tuple(round((side + 2 * around) * DOTS_PER_MM) for side in (field.width, field.height))
-    image = Image.new("1", size, 0)
+    width, height = (
+        round((side + 2 * around) * DOTS_PER_MM) for side in (field.width, field.height)
+    )
+    image = Image.new("1", (width, height), 0)
     pen = ImageDraw.Draw(image)
     for path in paths:
         for area in path.lines:

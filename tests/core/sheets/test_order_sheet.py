@@ -245,7 +245,7 @@ def test_every_bite_stands_with_its_units_on_one_line(
         for text in texts(sheet):
             if text.face is Face.SANS_BOLD and text.size_mm > 7.0 and text.x > 90.0:
                 lines.setdefault((sheet.page, text.y), []).append(text)
-    bites = ["".join(text.text for text in line) for line in lines.values()]
+    bites = [" ".join(text.text for text in line) for line in lines.values()]
     assert bites == [" ".join(write_bite(step.bite_s).split()) for step in made.order.steps]
 
 

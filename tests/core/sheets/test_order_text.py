@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from toneladder.bite.values import Standing
+from toneladder.order.values import Order
 from toneladder.quantities import read_bite, write_bite
 from toneladder.sheets.order_text import order_text, spoken
 
@@ -18,10 +19,10 @@ if TYPE_CHECKING:
 BADLY_READ = re.compile(r"[×°·–—½¼¾|\t\u00a0…▲☐]")
 
 
-def told(made: "Plan", **changed: object) -> str:
+def told(made: "Plan", order: Order | None = None) -> str:
     return order_text(
         made.plate,
-        replace(made.order, **changed),
+        order or made.order,
         standing=made.curve.standing,
         source=made.curve.source,
         made_on=date(2026, 3, 16),
@@ -88,7 +89,7 @@ def test_other_baths_are_told_with_the_step_and_called_a_guess(
 def test_an_empty_tone_is_said(plan_of: Callable[..., "Plan"]) -> None:
     made = plan_of(3)
     bare = tuple(replace(tone, share=0.0) for tone in made.order.tones)
-    text = told(made, tones=bare)
+    text = told(made, replace(made.order, tones=bare))
     assert "Stop out bevel, edges: nothing of the picture to stop out;" in text
 
 
