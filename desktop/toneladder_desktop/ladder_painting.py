@@ -1,0 +1,97 @@
+"""The whole ladder drawn: words above and below, rails, rungs, the read-out beside a hand."""
+
+from toneladder.lettering import wrapped
+from toneladder.wording import say
+from toneladder_desktop.ladder_content import Content, Side
+from toneladder_desktop.ladder_layout import Box, Layout, PegPlace
+from toneladder_desktop.ladder_moving import Grip
+from toneladder_desktop.ladder_rails import Showing, paint_rails
+from toneladder_desktop.ladder_read_out import ReadOut, foot_of, read_out, remark_of
+from toneladder_desktop.ladder_rungs import paint_rungs, paint_sign
+from toneladder_desktop.ladder_words import standing_of, title_of
+from toneladder_desktop.ruling import Ruling, Set, width_of
+from toneladder_desktop.style import Colours, Type
+
+LINE = 17.0
+_PAD = 10.0
+_MARGIN = 2.0
+
+
+def paint_ladder(
+    ruling: Ruling, content: Content, layout: Layout, showing: Showing, grip: Grip | None = None
+) -> None:
+    """The ladder as it stands in the window; with ``grip``, the read-out beside the hand."""
+    colours = showing.colours
+    _head(ruling, content, layout, colours)
+    paint_rails(ruling, content, layout, showing)
+    paint_rungs(ruling, content, layout, showing)
+    for sign in layout.signs:
+        paint_sign(ruling, sign, showing)
+    width = layout.foot.width - 2.0 * _MARGIN
+    _foot(ruling, layout, foot_of(content, showing.picked, width, showing.manner), colours)
+    if grip is not None:
+        told = read_out(content, grip.peg, showing.picked.before, showing.manner)
+        remark = grip.stopped or remark_of(content, grip.peg.step)
+        if remark:
+            told = ReadOut(told.title, (*told.lines, remark))
+        _beside(ruling, box_beside(layout, layout.place(grip.peg), told), told, colours)
+
+
+def paint_empty(ruling: Ruling, width: float, colours: Colours) -> None:
+    """What stands in the ladder's place on an empty bench."""
+    ruling.words(_MARGIN, 16.0, say("No tones yet"), Type.HEAD, colours.ink)
+    words = say("The ladder stands here once there is a picture.")
+    for k, line in enumerate(wrapped(words, *Type.SMALL.value, width - 2.0 * _MARGIN)):
+        ruling.words(_MARGIN, 37.0 + k * LINE, line, Type.SMALL, colours.pencil)
+
+
+def _head(ruling: Ruling, content: Content, layout: Layout, colours: Colours) -> None:
+    """How many tones, how they are chosen, and what the columns are."""
+    columns = layout.columns
+    ruling.words(_MARGIN, 15.0, title_of(content), Type.HEAD, colours.ink)
+    ruling.words(_MARGIN, 35.0, standing_of(content), Type.SMALL, colours.pencil)
+    y = layout.strip.y - 10.0
+    ruling.words(_MARGIN, y, say("in the picture"), Type.SMALL, colours.pencil)
+    ruling.words(columns.strip, y, say("prints"), Type.SMALL, colours.pencil)
+    last = say("total bite, in the bath")
+    ruling.words(columns.end, y, last, Type.SMALL, colours.pencil, Set.RIGHT)
+
+
+def _foot(ruling: Ruling, layout: Layout, said: ReadOut, colours: Colours) -> None:
+    """A read-out, or the key, below the rails; a title may be empty."""
+    foot = layout.foot
+    ruling.level(foot.x, foot.right, foot.y, colours.rule)
+    y = foot.y + 13.0
+    if said.title:
+        ruling.words(_MARGIN, y, said.title, Type.STRONG, colours.ink)
+        y += LINE + 2.0
+    for line in said.lines:
+        ruling.words(_MARGIN, y, line, Type.SMALL, colours.pencil)
+        y += LINE
+
+
+def _beside(ruling: Ruling, box: Box, said: ReadOut, colours: Colours) -> None:
+    """A read-out on a sheet of its own."""
+    ruling.fill(box.x, box.y, box.width, box.height, colours.sheet)
+    ruling.frame(box.x, box.y, box.width, box.height, colours.edge)
+    y = box.y + 16.0
+    ruling.words(box.x + _PAD, y, said.title, Type.STRONG, colours.ink)
+    for line in said.lines:
+        y += LINE + 1.0
+        ruling.words(box.x + _PAD, y, line, Type.SMALL, colours.pencil)
+
+
+def box_beside(layout: Layout, place: PegPlace, said: ReadOut) -> Box:
+    """Where the read-out of a peg in hand stands: beside its rail, above the hand if it can."""
+    lines = [width_of(said.title, Type.STRONG), *(width_of(t, Type.SMALL) for t in said.lines)]
+    width = max(lines) + 2.0 * _PAD
+    height = 26.0 + (LINE + 1.0) * len(said.lines) + 4.0
+    columns, strip = layout.columns, layout.strip
+    if place.peg.side is Side.PARTING:
+        x = min(columns.rail_left + 14.0, columns.end - width)
+    else:
+        x = max(columns.lanes[0] - 8.0 - width, _MARGIN)
+    top = min(place.true_y, place.body.y) - height - 12.0
+    if top < strip.y:
+        top = max(place.true_y, place.body.bottom) + 12.0
+    return Box(x, top, width, height)
