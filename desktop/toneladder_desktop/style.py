@@ -121,8 +121,7 @@ def colours_for(scheme: Scheme, app: QApplication) -> Colours:
 
 def wear(app: QApplication, colours: Colours) -> None:
     """Dress the whole program in ``colours`` and the bundled letters."""
-    if app.style().name() != "fusion":
-        app.setStyle("fusion")
+    app.setStyle("fusion")
     for face in Face:
         _family(face)
     app.setFont(font(Type.TEXT))
@@ -208,6 +207,14 @@ QRadioButton::indicator:checked {{ background: qradialgradient(cx:0.5, cy:0.5, r
   fx:0.5, fy:0.5, stop:0 {colours.ink}, stop:0.52 {colours.ink}, stop:0.6 {colours.sheet},
   stop:1 {colours.sheet}); }}
 QRadioButton:focus, QCheckBox:focus {{ color: {colours.accent}; }}
+QLabel#pencil {{ color: {colours.pencil}; }}
+QLineEdit#title {{ background: transparent; border: 1px solid transparent; padding: 0 {NEAR}px;
+  min-height: 34px; }}
+QLineEdit#title:hover {{ border: 1px solid {colours.rule}; }}
+QLineEdit#title:focus {{ background: {colours.sheet}; border: 2px solid {colours.accent};
+  padding: 0 {NEAR - 1}px; min-height: 32px; }}
+QWidget#notice {{ background: {colours.sheet}; border: none;
+  border-bottom: 1px solid {colours.edge}; }}
 QScrollArea {{ border: none; background: transparent; }}
 QScrollBar:vertical {{ background: {colours.ground}; width: 12px; margin: 0; }}
 QScrollBar::handle:vertical {{ background: {colours.edge}; min-height: {WIDE}px;

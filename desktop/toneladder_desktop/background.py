@@ -1,0 +1,153 @@
+"""One thread beside the window's: heavy work as requests and answers, stale ones dropped."""
+
+import logging
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from threading import Condition, Thread
+from typing import Any
+
+from PySide6.QtCore import QObject, Qt, Signal
+
+from toneladder.errors import ToneLadderError
+from toneladder.wording import say
+
+_LOG = logging.getLogger(__name__)
+
+
+class GivenUpError(Exception):
+    """Nobody waits for this work any more; raised where the work tells what it is doing."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Message:
+    """From the worker to the window: about which request, and what."""
+
+    slot: str
+    request: object
+    content: object
+
+
+@dataclass(frozen=True, slots=True)
+class _Doing:
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Failed:
+    sentence: str
+
+
+class _Done:
+    """The last message of a request that was worked through."""
+
+
+Tell = Callable[[str], object]
+Work = Callable[[Any, Tell], Iterator[object]]
+
+
+class Background(QObject):
+    """Works requests off one after another, the newest of each slot only.
+
+    ``work`` turns a request into answers, one a stage, and tells in words what it begins; after
+    an answer, and wherever it tells, it is given up if the slot has a newer request, or none any
+    more. Answers come through ``answered(request,
+    answer)`` on the window's thread, and only as long as nothing newer was asked in that slot.
+    ``failed(request, sentence)`` ends a request, ``done(request)`` too.
+    """
+
+    answered = Signal(object, object)
+    failed = Signal(object, str)
+    done = Signal(object)
+    doing = Signal(str)
+    _told = Signal(object)
+
+    def __init__(self, work: Work, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._work = work
+        self._wanted: dict[str, object] = {}
+        self._waiting: dict[str, object] = {}
+        self._change = Condition()
+        self._closing = False
+        self._told.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
+        self._thread = Thread(target=self._run, name="background", daemon=True)
+        self._thread.start()
+
+    @property
+    def busy(self) -> bool:
+        """Whether anything that was asked is still owed an answer."""
+        return bool(self._wanted)
+
+    def ask(self, slot: str, request: object) -> None:
+        """Have ``request`` worked on; whatever the slot was asked before is stale from now on."""
+        with self._change:
+            self._wanted[slot] = request
+            self._waiting.pop(slot, None)
+            self._waiting[slot] = request
+            self._change.notify()
+
+    def give_up(self, slot: str) -> None:
+        """Want nothing any more of what the slot was asked."""
+        with self._change:
+            self._wanted.pop(slot, None)
+            self._waiting.pop(slot, None)
+
+    def close(self) -> None:
+        """Let the thread end after the stage it is in, and wait for it."""
+        with self._change:
+            self._closing = True
+            self._wanted.clear()
+            self._waiting.clear()
+            self._change.notify()
+        self._thread.join()
+
+    def _deliver(self, message: _Message) -> None:
+        """On the window's thread: pass on what is still wanted."""
+        if self._wanted.get(message.slot) is not message.request:
+            return
+        content = message.content
+        if isinstance(content, _Doing):
+            self.doing.emit(content.words)
+        elif isinstance(content, _Failed):
+            del self._wanted[message.slot]
+            self.failed.emit(message.request, content.sentence)
+        elif isinstance(content, _Done):
+            del self._wanted[message.slot]
+            self.done.emit(message.request)
+        else:
+            self.answered.emit(message.request, content)
+
+    def _run(self) -> None:
+        while True:
+            with self._change:
+                while not self._waiting and not self._closing:
+                    self._change.wait()
+                if self._closing:
+                    return
+                slot = next(iter(self._waiting))
+                request = self._waiting.pop(slot)
+            self._work_off(slot, request)
+
+    def _work_off(self, slot: str, request: object) -> None:
+        def tell(words: str) -> None:
+            if self._wanted.get(slot) is not request:
+                raise GivenUpError
+            self._told.emit(_Message(slot, request, _Doing(words)))
+
+        try:
+            for answer in self._work(request, tell):
+                self._told.emit(_Message(slot, request, answer))
+                if self._wanted.get(slot) is not request:
+                    return
+        except GivenUpError:
+            return
+        except ToneLadderError as fault:
+            self._told.emit(_Message(slot, request, _Failed(str(fault))))
+        except Exception:
+            _LOG.exception("a stage failed")
+            sentence = say(
+                "Something went wrong inside the program while it worked this out. Your plate is "
+                "as it was; undo the last change, or save and start again."
+            )
+            self._told.emit(_Message(slot, request, _Failed(sentence)))
+        else:
+            self._told.emit(_Message(slot, request, _Done()))

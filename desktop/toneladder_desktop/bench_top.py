@@ -1,0 +1,127 @@
+"""Everything on the bench in its place: title, card, paper, day, and the ladder at full height."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QStackedWidget, QVBoxLayout, QWidget
+
+from toneladder.wording import say
+from toneladder_desktop.bench import Bench
+from toneladder_desktop.card import Card
+from toneladder_desktop.daybar import DayBar
+from toneladder_desktop.decisions.bath import BathDecision
+from toneladder_desktop.decisions.decision import Facts
+from toneladder_desktop.decisions.metal import PlateDecision
+from toneladder_desktop.decisions.picture import PictureDecision
+from toneladder_desktop.decisions.printing import PrintingDecision
+from toneladder_desktop.decisions.steps import StepsDecision
+from toneladder_desktop.decisions.tones import TonesDecision
+from toneladder_desktop.header import Header
+from toneladder_desktop.ladder import LadderView
+from toneladder_desktop.notice import Notice
+from toneladder_desktop.paper import Paper
+from toneladder_desktop.slowness import Slowness
+from toneladder_desktop.style import APART, DAY, LADDER, Type, colours_of, font
+from toneladder_desktop.tables import StepsTable, TonesTable
+from toneladder_desktop.workings import Workings
+
+
+class BenchTop(QWidget):
+    """Title above, card at the left, paper in the middle, day below it, ladder at the right."""
+
+    def __init__(self, bench: Bench, workings: Workings, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._workings = workings
+        self.header = Header(self)
+        self.slowness = Slowness(workings, self)
+        self.notice = Notice(self)
+        self.paper = Paper(self)
+        self.picture = PictureDecision(bench)
+        self.plate = PlateDecision(bench)
+        self.bath = BathDecision(bench)
+        self.tones = TonesDecision(bench)
+        self.steps = StepsDecision(bench)
+        self.printing = PrintingDecision(bench)
+        self.card = Card(
+            (self.picture, self.plate, self.bath, self.tones, self.steps, self.printing), self
+        )
+        self.ladder, self.table = LadderView(self), TonesTable(self)
+        self.right = QStackedWidget(self)
+        self.right.setFixedWidth(LADDER)
+        self.right.addWidget(self.ladder)
+        self.right.addWidget(self.table)
+        self.day = StepsTable(self)
+        self.day_bar = DayBar(self.day, self)
+        self.day_bar.setFixedHeight(DAY)
+        self.last_act = QLabel(self)
+        self.last_act.setObjectName("pencil")
+        self.last_act.setFont(font(Type.SMALL))
+        self.last_act.setContentsMargins(0, 0, APART, 0)
+        self._arrange()
+
+    def show_facts(self, facts: Facts) -> None:
+        """The plate and as much of its plan as is ready, on the card, the ladder and the day."""
+        self.card.show_facts(facts)
+        prepared = self._workings.prepared
+        if facts.chosen is None or prepared is None or facts.curve is None:
+            self.ladder.clear()
+            return
+        self.ladder.show_manner(facts.manner)
+        self.ladder.show_plan(facts.plate, prepared, facts.chosen, facts.plan, facts.curve)
+        self.table.show_plan(facts.chosen, facts.manner)
+        self.day.show_plan(facts.plate, prepared, facts.chosen, facts.plan, facts.curve)
+
+    def show_table(self, *, shown: bool) -> None:
+        """The ladder as a table, or as a ladder."""
+        self.right.setCurrentWidget(self.table if shown else self.ladder)
+
+    def tell_last_act(self, sentence: str) -> None:
+        """What undo would take back, at the right end of the menus."""
+        self.last_act.setText(say("Undo: {act}", act=sentence) if sentence else "")
+        self.last_act.adjustSize()
+
+    def _arrange(self) -> None:
+        middle = _column(self.slowness, self.notice, self.paper, _Rule(self), self.day_bar)
+        middle.setStretch(2, 1)
+        body = _row()
+        body.addWidget(self.card)
+        body.addLayout(middle, 1)
+        left = _column(self.header, _Rule(self))
+        left.addLayout(body, 1)
+        whole = _row()
+        whole.addLayout(left, 1)
+        whole.addWidget(_Rule(self, upright=True))
+        whole.addWidget(self.right)
+        top = _column(_Rule(self))
+        top.addLayout(whole, 1)
+        self.setLayout(top)
+
+
+class _Rule(QWidget):
+    """A hairline that only divides."""
+
+    def __init__(self, parent: QWidget, *, upright: bool = False) -> None:
+        super().__init__(parent)
+        if upright:
+            self.setFixedWidth(1)
+        else:
+            self.setFixedHeight(1)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        QPainter(self).fillRect(self.rect(), QColor(colours_of(self).rule))
+
+
+def _column(*parts: QWidget) -> QVBoxLayout:
+    column = QVBoxLayout()
+    column.setContentsMargins(0, 0, 0, 0)
+    column.setSpacing(0)
+    for part in parts:
+        column.addWidget(part)
+    return column
+
+
+def _row() -> QHBoxLayout:
+    row = QHBoxLayout()
+    row.setContentsMargins(0, 0, 0, 0)
+    row.setSpacing(0)
+    return row

@@ -1,0 +1,179 @@
+"""The plate's card at the left: small questions, large answers, one of them open at a time."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QFrame,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from toneladder.wording import say
+from toneladder_desktop.decisions.decision import Decision, Facts
+from toneladder_desktop.style import APART, CARD, NEAR, Type, colours_of, font
+
+_PAD = APART + 2
+
+
+class Card(QScrollArea):
+    """All decisions, one below the other; opening one closes the other."""
+
+    def __init__(self, decisions: Sequence[Decision], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(say("The plate's card"))
+        self.setFixedWidth(CARD)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        inside = _Inside(self)
+        rows = QVBoxLayout(inside)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(0)
+        self.rows: list[Row] = []
+        for decision in decisions:
+            row = Row(decision, inside)
+            row.opened.connect(self._opened)
+            rows.addWidget(row)
+            self.rows.append(row)
+        rows.addStretch(1)
+        self.setWidget(inside)
+
+    def show_facts(self, facts: Facts) -> None:
+        """Bring every answer to what the plate says."""
+        for row in self.rows:
+            row.show_facts(facts)
+
+    def open(self, decision: Decision) -> None:
+        """Open one decision and bring the keys to it."""
+        for row in self.rows:
+            if row.decision is decision:
+                row.set_open(is_open=True)
+                first = decision.nextInFocusChain()
+                if first is not None:
+                    first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def _opened(self, opened: QWidget) -> None:
+        for row in self.rows:
+            if row is not opened:
+                row.set_open(is_open=False)
+
+
+class Row(QWidget):
+    """One decision: its head, and its body when it is open."""
+
+    opened = Signal(object)
+
+    def __init__(self, decision: Decision, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.decision = decision
+        self.head = Head(decision.question(), self)
+        self.head.toggled.connect(self._toggled)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(0)
+        rows.addWidget(self.head)
+        rows.addWidget(decision)
+        decision.setVisible(False)
+
+    def show_facts(self, facts: Facts) -> None:
+        """The decision's answer, and its controls, as the plate says."""
+        self.head.tell(*self.decision.answer(facts))
+        self.decision.show_facts(facts)
+
+    def set_open(self, *, is_open: bool) -> None:
+        """Open or close the body."""
+        self.head.setChecked(is_open)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        colours = colours_of(self)
+        painter = QPainter(self)
+        is_open = self.head.isChecked()
+        width, height = self.width(), self.height()
+        if is_open:
+            painter.fillRect(self.rect(), QColor(colours.sheet))
+            painter.fillRect(0, 0, width, 2, QColor(colours.ink))
+            painter.fillRect(0, height - 2, width, 2, QColor(colours.ink))
+        else:
+            painter.fillRect(width - 1, 0, 1, height, QColor(colours.rule))
+            painter.fillRect(0, height - 1, width, 1, QColor(colours.rule))
+
+    def _toggled(self, is_open: bool) -> None:  # noqa: FBT001 - Qt's signal
+        self.decision.setVisible(is_open)
+        if is_open:
+            self.opened.emit(self)
+        self.update()
+
+
+class Head(QAbstractButton):
+    """Question, answer and note; pressing it opens or closes what decides them."""
+
+    def __init__(self, question: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setCheckable(True)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self._question, self._answer, self._note = question, "", ""
+        self.setText(question)
+        self.tell("", "")
+
+    def tell(self, answer: str, note: str) -> None:
+        """What is decided now."""
+        self._answer, self._note = answer, note
+        self.setAccessibleName(
+            say("{question}: {answer}; {note}", question=self._question, answer=answer, note=note)
+        )
+        self.update()
+
+    def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+        return QSize(CARD, sum(height for _, height in self._lines()) + 2 * NEAR)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+        """Enter opens as the space bar does; the arrows go along the heads."""
+        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            self.click()
+        else:
+            super().keyPressEvent(event)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        colours = colours_of(self)
+        painter = QPainter(self)
+        if self.underMouse() and not self.isChecked():
+            painter.fillRect(self.rect().adjusted(0, 1, -1, -1), QColor(colours.sheet))
+        top = NEAR
+        texts = (self._question, self._answer, self._note)
+        inks = (colours.pencil, colours.ink, colours.pencil)
+        for (kind, height), text, ink in zip(self._lines(), texts, inks, strict=True):
+            painter.setFont(font(kind))
+            painter.setPen(QColor(ink))
+            box = QRect(_PAD, top, self.width() - 2 * _PAD, height)
+            mode = Qt.TextElideMode.ElideMiddle
+            line = painter.fontMetrics().elidedText(text, mode, box.width())
+            painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, line)
+            top += height
+        if self.hasFocus():
+            painter.setPen(QColor(colours.accent))
+            for inset in (3, 4):
+                painter.drawRect(self.rect().adjusted(inset, inset, -inset - 1, -inset - 1))
+
+    @staticmethod
+    def _lines() -> tuple[tuple[Type, int], ...]:
+        kinds = (Type.SMALL, Type.ANSWER, Type.SMALL)
+        return tuple((kind, QFontMetrics(font(kind)).height() + 1) for kind in kinds)
+
+
+class _Inside(QWidget):
+    """The card's ground, with the rule that parts it from the paper."""
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        painter = QPainter(self)
+        last = self.findChildren(Row)[-1]
+        bottom = last.geometry().bottom() + 1
+        painter.fillRect(
+            self.width() - 1, bottom, 1, self.height() - bottom, QColor(colours_of(self).rule)
+        )

@@ -1,0 +1,118 @@
+"""How the open plate is looked at: what of it, after which step, as printed or as on the plate."""
+
+from enum import Enum
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QAction, QActionGroup
+
+from toneladder.wording import say
+
+
+class View(Enum):
+    """What the paper shows."""
+
+    PREVIEW = "preview"
+    TONES = "tones"
+    PICTURE = "picture"
+
+
+class Look(QObject):
+    """The choices of the Look menu, which are the caption's too.
+
+    ``changed`` says that the paper must show something else; ``mirror`` that it shall be seen as
+    on the plate, or as printed. ``step`` None is the finished plate.
+    """
+
+    changed = Signal()
+    mirror = Signal(bool)
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.view = View.PREVIEW
+        self.step: int | None = None
+        self.mirrored = False
+        self.steps = 0
+        self.views = self._group(
+            (View.PREVIEW, say("Preview of the print")),
+            (View.TONES, say("Flat tones")),
+            (View.PICTURE, say("The picture as it was opened")),
+        )
+        self.views.triggered.connect(lambda action: self.show_view(action.data()))
+        self.sides = self._group(
+            (False, say("As printed")), (True, say("As on the plate, mirrored"))
+        )
+        self.sides.triggered.connect(lambda action: self.show_mirrored(action.data()))
+        self.stops = QActionGroup(self)
+        self.stops.triggered.connect(lambda action: self.show_step(action.data()))
+        self.count_steps(0)
+
+    def count_steps(self, steps: int) -> None:
+        """The plate has so many steps now; a step that is gone leaves the finished plate."""
+        if steps == self.steps and self.stops.actions():
+            return
+        self.steps = steps
+        for action in self.stops.actions():
+            self.stops.removeAction(action)
+            action.deleteLater()
+        if self.step is not None and self.step >= steps:
+            self.step = None
+        choices: list[tuple[int | None, str]] = [(None, say("After the last bite"))]
+        choices += [(k, say("Stopped after step {step}", step=k)) for k in range(steps - 1, 0, -1)]
+        choices.append((0, say("Before the first bite")))
+        for data, text in choices:
+            self._choice(self.stops, data, text, chosen=data == self.step)
+
+    def show_view(self, view: View) -> None:
+        """Show another thing on the paper."""
+        self.view = view
+        self._tick(self.views, view)
+        self.changed.emit()
+
+    def show_step(self, step: int | None) -> None:
+        """Show what the plate would print if it were stopped after ``step``."""
+        self.step = None if step is not None and step >= self.steps else step
+        if self.view is View.PICTURE:
+            self.show_view(View.PREVIEW)
+        self._tick(self.stops, self.step)
+        self.changed.emit()
+
+    def show_mirrored(self, mirrored: bool) -> None:  # noqa: FBT001 - a menu's data
+        """Show it as it lies on the plate, or as it prints."""
+        self.mirrored = mirrored
+        self._tick(self.sides, mirrored)
+        self.mirror.emit(mirrored)
+
+    def words(self) -> tuple[str, str, str]:
+        """View, step and side in the words of the caption."""
+        view = {
+            View.PREVIEW: say("Preview"),
+            View.TONES: say("Tones"),
+            View.PICTURE: say("Picture"),
+        }[self.view]
+        if self.step is None:
+            stop = say("after the last bite")
+        elif self.step:
+            stop = say("stopped after step {step}", step=self.step)
+        else:
+            stop = say("before the first bite")
+        return view, stop, say("as on the plate") if self.mirrored else say("as printed")
+
+    def _group(self, *choices: tuple[object, str]) -> QActionGroup:
+        group = QActionGroup(self)
+        for number, (data, text) in enumerate(choices):
+            self._choice(group, data, text, chosen=not number)
+        return group
+
+    @staticmethod
+    def _choice(group: QActionGroup, data: object, text: str, *, chosen: bool) -> None:
+        action = QAction(text, group)
+        action.setData(data)
+        action.setCheckable(True)
+        group.addAction(action)
+        action.setChecked(chosen)
+
+    @staticmethod
+    def _tick(group: QActionGroup, data: object) -> None:
+        for action in group.actions():
+            if action.data() == data and type(action.data()) is type(data):
+                action.setChecked(True)

@@ -1,0 +1,28 @@
+"""The ring round one tone on the paper: white outside, black inside, seen on every grey."""
+
+import numpy as np
+from numpy.typing import NDArray
+from PySide6.QtGui import QImage
+
+_WHITE, _BLACK = 0xFFFFFFFF, 0xFF000000
+
+
+def ring(indexed: QImage, mask: NDArray[np.uint8]) -> QImage:
+    """Rings round the pixels of an indexed picture whose value is in the (256,) mask."""
+    height, width, stride = indexed.height(), indexed.width(), indexed.bytesPerLine()
+    values = np.frombuffer(indexed.constBits(), dtype=np.uint8).reshape(height, stride)[:, :width]
+    inside = mask.astype(np.bool_)[values]
+    drawn = np.zeros((height, width), dtype=np.uint32)
+    drawn[_grown(inside) & ~inside] = _WHITE
+    drawn[_grown(~inside) & inside] = _BLACK
+    return QImage(drawn.tobytes(), width, height, 4 * width, QImage.Format.Format_ARGB32).copy()
+
+
+def _grown(area: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """The area and its neighbours above, below, left and right."""
+    wider = area.copy()
+    wider[1:] |= area[:-1]
+    wider[:-1] |= area[1:]
+    wider[:, 1:] |= area[:, :-1]
+    wider[:, :-1] |= area[:, 1:]
+    return wider

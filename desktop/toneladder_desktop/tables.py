@@ -1,0 +1,131 @@
+"""Tones and steps as plain tables, to be read aloud, copied, or seen where no drawing is."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QHeaderView,
+    QTableWidget,
+    QTableWidgetItem,
+    QWidget,
+)
+
+from toneladder.quantities import Manner, write_bite, write_darkness
+from toneladder.wording import say
+
+if TYPE_CHECKING:
+    from toneladder.plan.choosing import Chosen
+    from toneladder.plan.planning import Plan
+
+
+class PlainTable(QTableWidget):
+    """A table that is read and copied, not written in."""
+
+    picked = Signal(int)
+
+    def __init__(self, name: str, heads: list[str], parent: QWidget | None = None) -> None:
+        super().__init__(0, len(heads), parent)
+        self.setAccessibleName(name)
+        self.setHorizontalHeaderLabels(heads)
+        self.verticalHeader().hide()
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setTabKeyNavigation(False)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+        self.horizontalHeader().setStretchLastSection(True)
+        self.currentCellChanged.connect(lambda row, *_: self.picked.emit(row))
+
+    def fill(self, rows: list[list[str]]) -> None:
+        """Other rows; the chosen one stays chosen."""
+        self.blockSignals(True)  # noqa: FBT003 - Qt's own
+        self.setRowCount(len(rows))
+        for r, row in enumerate(rows):
+            for c, text in enumerate(row):
+                item = QTableWidgetItem(text)
+                item.setTextAlignment(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft)
+                self.setItem(r, c, item)
+        self.blockSignals(False)  # noqa: FBT003 - Qt's own
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+        """Copy takes the whole table, its heads too."""
+        if event.matches(QKeySequence.StandardKey.Copy):
+            QGuiApplication.clipboard().setText(self.as_text())
+        else:
+            super().keyPressEvent(event)
+
+    def as_text(self) -> str:
+        """The table with its heads, columns parted by tabs."""
+        columns = range(self.columnCount())
+        heads = [self.horizontalHeaderItem(c).text() for c in columns]
+        rows = [[self.item(r, c).text() for c in columns] for r in range(self.rowCount())]
+        return "\n".join("\t".join(row) for row in (heads, *rows))
+
+
+class TonesTable(PlainTable):
+    """The ladder as a table."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        heads = [say("Tone"), say("Share"), say("Wanted"), say("Prints"), say("Total bite")]
+        super().__init__(say("Tones"), heads, parent)
+
+    def show_plan(self, chosen: "Chosen", manner: Manner) -> None:
+        """The tones as they are now."""
+        held = chosen.ladder.tones
+        self.fill(
+            [
+                [
+                    str(tone.tone),
+                    say("{share:.0f} %", share=100.0 * tone.share),
+                    write_darkness(tone.target_lightness, manner),
+                    write_darkness(tone.lightness, manner),
+                    write_bite(tone.total_bite_s) if tone.tone else say("white"),
+                ]
+                for tone in held
+            ]
+        )
+
+
+class StepsTable(PlainTable):
+    """The stop-out order as a table."""
+
+    step_chosen = Signal(int)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        heads = [
+            say("Step"),
+            say("Stop out"),
+            say("Places"),
+            say("Painting"),
+            say("Bite"),
+            say("Makes"),
+        ]
+        super().__init__(say("Steps"), heads, parent)
+        self.picked.connect(lambda row: self.step_chosen.emit(row + 1))
+
+    def show_plan(
+        self,
+        _plate: object,
+        _prepared: object,
+        _chosen: object,
+        plan: "Plan | None",
+        _curve: object,
+    ) -> None:
+        """The steps as they are now; none while they are being worked out."""
+        if plan is None:
+            self.fill([])
+            return
+        self.fill(
+            [
+                [
+                    str(step.step),
+                    say("tone {tone}", tone=", ".join(map(str, step.stop_out))),
+                    str(step.painting.places),
+                    say("{minutes:.0f} min", minutes=step.paint_min),
+                    write_bite(step.bite_s),
+                    say("tone {tone}", tone=step.step),
+                ]
+                for step in plan.order.steps
+            ]
+        )

@@ -1,0 +1,186 @@
+"""The open plate worked out: what is light at once, what is heavy in the background."""
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+
+from toneladder.bite.values import BiteCurve
+from toneladder.errors import ToneLadderError
+from toneladder.plate.values import Plate
+from toneladder_desktop.background import Background
+from toneladder_desktop.bench import Bench
+from toneladder_desktop.look import View
+from toneladder_desktop.stages import (
+    LaidOut,
+    LayOut,
+    OpenedPicture,
+    OpenedPlate,
+    OpenFile,
+    Pull,
+    Pulled,
+    Readied,
+    Save,
+    Stages,
+    WorkOut,
+)
+
+if TYPE_CHECKING:
+    from toneladder.plan.choosing import Chosen
+    from toneladder.plan.planning import Plan
+    from toneladder.plan.preparing import Prepared
+
+
+class Workings(QObject):
+    """Follows the bench: ``chosen`` is there in the same moment, ``plan`` when it is ready.
+
+    ``readied`` says that the picture as the brush sees it is new; ``chose`` that tones and bites
+    are; ``planned`` that the whole plan is, or is not any more. ``pulled(request, image)``,
+    ``opened(request, answer)``, ``laid_out(sheets)`` and ``saved(request)`` answer what was asked;
+    ``failed(request, sentence)`` is for all of them.
+    """
+
+    readied = Signal()
+    chose = Signal()
+    planned = Signal()
+    pulled = Signal(object, object)
+    opened = Signal(object, object)
+    laid_out = Signal(object)
+    saved = Signal(object)
+    failed = Signal(object, str)
+    doing = Signal(str)
+    rested = Signal()
+
+    def __init__(self, bench: Bench, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._bench = bench
+        self._ready: Readied | None = None
+        self._stages: Stages | None = None
+        self.chosen: Chosen | None = None
+        self.plan: Plan | None = None
+        self.background = Background(self._work, self)
+        self.background.answered.connect(self._answer)
+        self.background.failed.connect(self._fail)
+        self.background.done.connect(self._rest)
+        self.background.doing.connect(self.doing)
+        bench.laid.connect(self._forget)
+        bench.plate_changed.connect(self._follow)
+
+    @property
+    def prepared(self) -> "Prepared | None":
+        """The picture as the brush of the open plate, or of a moment ago, sees it."""
+        return None if self._ready is None else self._ready.prepared
+
+    @property
+    def curve(self) -> BiteCurve | None:
+        """The bite curve that total bites are read from."""
+        return None if self._ready is None else self._ready.curve
+
+    def open(self, source: Path | bytes, name: str, limit_megapixels: float) -> OpenFile:
+        """Have a file read; ``opened`` brings what it is."""
+        request = OpenFile(source, name, limit_megapixels)
+        self.background.ask("open", request)
+        return request
+
+    def pull(self, view: View, step: int | None, px_per_mm: float) -> None:
+        """Have the plan drawn as finely as the screen shows it; ``pulled`` brings it."""
+        if self.plan is not None:
+            self.background.ask("pull", Pull(self.plan, view, step, px_per_mm))
+
+    def lay_out(self, paper: str, made_on: date) -> None:
+        """Have the sheets of the plan laid out; ``laid_out`` brings them."""
+        if self.plan is not None:
+            self.background.ask("sheets", LayOut(self.plan, paper, made_on))
+
+    def save(self, path: Path) -> None:
+        """Have the plate as it is now written; ``saved`` says that it is safe."""
+        if self._bench.lying is not None:
+            self.background.ask(f"save {path}", Save(path, self._bench.lying, self.plan))
+
+    def stop(self) -> None:
+        """Give up what is being opened, worked out or drawn; saving goes on."""
+        for slot in ("open", "work", "pull"):
+            self.background.give_up(slot)
+        self.rested.emit()
+
+    def _work(self, request: object, tell: object) -> object:
+        """On the background's thread: its libraries load with the first request."""
+        if self._stages is None:
+            self._stages = Stages()
+        return self._stages.work(request, tell)
+
+    def _forget(self) -> None:
+        self._ready = self.chosen = self.plan = None
+        self.background.give_up("pull")
+
+    def _follow(self, plate: Plate) -> None:
+        if self.plan is not None and same_work(self.plan.plate, plate):
+            self.plan = replace(self.plan, plate=plate)
+            self.chose.emit()
+            self.planned.emit()
+            return
+        self.plan = None
+        self.background.give_up("pull")
+        if self._ready is not None and self._ready.fits(plate):
+            self._choose(plate)
+        if self._bench.lying is not None:
+            self.background.ask("work", WorkOut(self._bench.lying))
+
+    def _choose(self, plate: Plate) -> None:
+        """The light part, in the moment of the change itself."""
+        from toneladder.plan.choosing import choose
+
+        if self._ready is None:
+            return
+        try:
+            self.chosen = choose(self._ready.prepared, plate, self._ready.curve)
+        except ToneLadderError as fault:
+            self.failed.emit(None, str(fault))
+            return
+        self.chose.emit()
+        self.planned.emit()
+
+    def _answer(self, request: object, answer: object) -> None:
+        if isinstance(answer, Readied):
+            known = self.prepared
+            new = known is None or known.cleaned is not answer.prepared.cleaned
+            self._ready = answer
+            if new:
+                self.readied.emit()
+            if self._bench.plate is not None:
+                self._choose(self._bench.plate)
+        elif isinstance(answer, (OpenedPicture, OpenedPlate)):
+            self.opened.emit(request, answer)
+        elif isinstance(answer, Pulled):
+            self.pulled.emit(request, answer)
+        elif isinstance(answer, LaidOut):
+            self.laid_out.emit(answer.sheets)
+        elif isinstance(answer, Save):
+            self.saved.emit(answer)
+        else:
+            self._plan_is(answer)
+
+    def _plan_is(self, plan: "Plan") -> None:
+        self.plan, self.chosen = plan, plan.chosen
+        if self._bench.plate is not None:
+            self.plan = replace(plan, plate=self._bench.plate)
+        self.chose.emit()
+        self.planned.emit()
+
+    def _fail(self, request: object, sentence: str) -> None:
+        self.failed.emit(request, sentence)
+        self._rest()
+
+    def _rest(self, _request: object = None) -> None:
+        if not self.background.busy:
+            self.rested.emit()
+
+
+def same_work(one: Plate, other: Plate) -> bool:
+    """Whether two plates need the same plan: they differ in name, ink, paper or start at most.
+
+    The margin, the ink and the title are the print's; the start of the day shifts clock times.
+    """
+    return one == replace(other, title=one.title, printing=one.printing, start=one.start)
