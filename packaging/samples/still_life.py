@@ -54,7 +54,7 @@ PEAR = [
 # pears: foot (x, y, z), lean (radians) and the compass point leant to, size
 PEARS = (
     ((1.06, 0.0, -0.18), 0.10, 0.5, 1.06),
-    ((1.50, 0.60, -0.72), 1.40, -1.02, 0.96),
+    ((1.40, 0.60, -0.74), 1.40, -1.02, 0.96),
     ((0.20, 0.0, -1.02), -0.07, 1.2, 0.92),
 )
 
@@ -200,7 +200,7 @@ def _open(point: Floats, aim: Floats, tables: dict[str, Floats], hard: float) ->
     result = np.ones(len(point), np.float32)
     active = np.arange(len(point))
     for t in np.geomspace(0.06, 6.5, 40, dtype=np.float32):
-        d = _scene(point[active] + aim * t, tables)[0]
+        d = _scene(point[active] + aim * t, tables, near=0.7)[0]
         result[active] = np.minimum(result[active], np.clip(0.5 + 0.5 * hard * d / t, 0, 1))
         active = active[result[active] > 0.004]
         if len(active) == 0:
@@ -226,8 +226,13 @@ def _normal(point: Floats, tables: dict[str, Floats]) -> Floats:
     return total / np.maximum(np.linalg.norm(total, axis=1), 1e-6)[:, None]
 
 
-def _scene(point: Floats, tables: dict[str, Floats]) -> tuple[Floats, NDArray[np.int32]]:
-    """Distance to the nearest surface and what it is: cloth, jug, pear, stem, table."""
+def _scene(
+    point: Floats, tables: dict[str, Floats], *, near: float = 0.15
+) -> tuple[Floats, NDArray[np.int32]]:
+    """Distance to the nearest surface and what it is: cloth, jug, pear, stem, table.
+
+    A body farther off than `near` is known by the ball about it, a lower bound.
+    """
     x, y, z = np.ascontiguousarray(point.T)
     best = 5.0 - z
     what = np.zeros(len(point), np.int32)
@@ -242,12 +247,12 @@ def _scene(point: Floats, tables: dict[str, Floats]) -> tuple[Floats, NDArray[np
         """Points close to a ball; the others know only the ball."""
         cx, cy, cz = centre
         gap = np.sqrt((x - cx) ** 2 + (y - cy) ** 2 + (z - cz) ** 2) - radius
-        far = gap > 0.12
+        far = gap > near
         nearer(np.where(far, gap, 99), number)
         return np.nonzero(~far)[0]
 
     nearer(_table_top(point), 4)
-    low = y < 0.75
+    low = y < 0.6 + near
     nearer(np.where(low, 99, y - 0.55), 0)
     own = np.nonzero(low)[0]
     nearer(_cloth(point[own], tables), 0, own)
