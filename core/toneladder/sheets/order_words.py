@@ -62,12 +62,15 @@ def doubt(step: Step, tone: Tone) -> str:
     """How far the tone's bite or, where that says nothing, its darkness is in doubt."""
     bites = likely_bite(step)
     if bites is None:
-        low, high = likely_darkness(tone)
-        return say("darkness perhaps {low} – {high}", low=low, high=high)
-    if bites[0] < 60.0 and bites[1] > 120.0:
-        ends = say("{low} – {high}", low=write_bite(bites[0]), high=write_bite(bites[1]))
+        light, dark = likely_darkness(tone)
+        return say("darkness perhaps {low} – {high}", low=light, high=dark)
+    low, high = bites
+    if high <= 120.0:
+        ends = say("{low:.0f} – {high:.0f} s", low=low, high=high)
+    elif low < 60.0:
+        ends = say("{low} – {high}", low=write_bite(low), high=write_bite(high))
     else:
-        ends = write_range(*bites)
+        ends = write_range(low, high)
     return say("perhaps {range}", range=ends)
 
 

@@ -49,6 +49,7 @@ def test_the_date_is_written_with_its_month_as_a_word() -> None:
         (7.2, 160.0, "perhaps 7 s – 2 min 45 s"),
         (3000.0, 6000.0, "perhaps 50 – 100 min"),
         (0.4, 10.0, "perhaps 1 – 10 s"),
+        (3.2, 74.0, "perhaps 3 – 75 s"),
     ],
 )
 def test_a_range_has_its_unit_and_is_rounded_outwards(
