@@ -142,7 +142,7 @@ class Background(QObject):
             return
         except ToneLadderError as fault:
             self._told.emit(_Message(slot, request, _Failed(str(fault))))
-        except Exception:
+        except Exception:  # noqa: BLE001 - whatever a stage does, the window lives on
             _LOG.exception("a stage failed")
             sentence = say(
                 "Something went wrong inside the program while it worked this out. Your plate is "

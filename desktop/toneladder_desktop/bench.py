@@ -182,7 +182,7 @@ class _Change(QUndoCommand):
     def mergeWith(self, other: QUndoCommand) -> bool:  # noqa: N802 - Qt's name
         if not isinstance(other, _Change):
             return False
-        self._after = other._after
+        self._after = other._after  # noqa: SLF001 - one of its own kind
         self.setText(other.text())
         self.setObsolete(self._after == self._before)
         return True

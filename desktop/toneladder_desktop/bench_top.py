@@ -20,9 +20,11 @@ from toneladder_desktop.ladder import LadderView
 from toneladder_desktop.notice import Notice
 from toneladder_desktop.paper import Paper
 from toneladder_desktop.slowness import Slowness
-from toneladder_desktop.style import APART, DAY, LADDER, Type, colours_of, font
+from toneladder_desktop.style import APART, DAY, LADDER, NEAR, Type, colours_of, font
 from toneladder_desktop.tables import StepsTable, TonesTable
 from toneladder_desktop.workings import Workings
+
+_LAST_ACT = 420
 
 
 class BenchTop(QWidget):
@@ -46,7 +48,8 @@ class BenchTop(QWidget):
         )
         self.ladder, self.table = LadderView(self), TonesTable(self)
         self.right = QStackedWidget(self)
-        self.right.setFixedWidth(LADDER)
+        self.right.setContentsMargins(APART, 0, NEAR, 0)
+        self.right.setFixedWidth(LADDER + APART + NEAR)
         self.right.addWidget(self.ladder)
         self.right.addWidget(self.table)
         self.day = StepsTable(self)
@@ -55,7 +58,9 @@ class BenchTop(QWidget):
         self.last_act = QLabel(self)
         self.last_act.setObjectName("pencil")
         self.last_act.setFont(font(Type.SMALL))
+        self.last_act.setFixedSize(_LAST_ACT, 26)
         self.last_act.setContentsMargins(0, 0, APART, 0)
+        self.last_act.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self._arrange()
 
     def show_facts(self, facts: Facts) -> None:
@@ -76,8 +81,12 @@ class BenchTop(QWidget):
 
     def tell_last_act(self, sentence: str) -> None:
         """What undo would take back, at the right end of the menus."""
-        self.last_act.setText(say("Undo: {act}", act=sentence) if sentence else "")
-        self.last_act.adjustSize()
+        text = say("Undo: {act}", act=sentence) if sentence else ""
+        self.last_act.setText(
+            self.last_act.fontMetrics().elidedText(
+                text, Qt.TextElideMode.ElideRight, _LAST_ACT - APART
+            )
+        )
 
     def _arrange(self) -> None:
         middle = _column(self.slowness, self.notice, self.paper, _Rule(self), self.day_bar)
@@ -108,6 +117,7 @@ class _Rule(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         QPainter(self).fillRect(self.rect(), QColor(colours_of(self).rule))
 
 

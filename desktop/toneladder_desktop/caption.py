@@ -50,6 +50,7 @@ class Caption(QWidget):
         return QColor(LIGHT.ink) if self._paper.lightnessF() > 0.5 else QColor("#FFFFFF")
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         QPainter(self).fillRect(self.rect(), self._paper)
 
 
@@ -70,13 +71,16 @@ class CaptionPart(QPushButton):
         self.updateGeometry()
 
     def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+        """What room it would like."""
         words = QFontMetrics(self.font()).horizontalAdvance(self.text())
         return QSize(words + _TRIANGLE[0] + 2 * TIGHT + NEAR, _HEIGHT)
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+        """No less than it likes."""
         return self.sizeHint()
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         ink = self._caption.ink()
@@ -117,6 +121,7 @@ class _Point(QLabel):
         self.setFont(font(Type.CAPTION))
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         painter = QPainter(self)
         painter.setPen(self._caption.ink())
         painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter, self.text())

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QRect, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
@@ -15,9 +15,10 @@ from PySide6.QtWidgets import (
 
 from toneladder.wording import say
 from toneladder_desktop.decisions.decision import Decision, Facts
-from toneladder_desktop.style import APART, CARD, NEAR, Type, colours_of, font
+from toneladder_desktop.style import APART, CARD, NEAR, Colours, Type, colours_of, font
 
 _PAD = APART + 2
+_FOLDED = 32
 
 
 class Card(QScrollArea):
@@ -39,6 +40,7 @@ class Card(QScrollArea):
         for decision in decisions:
             row = Row(decision, inside)
             row.opened.connect(self._opened)
+            row.closed.connect(self._fold)
             rows.addWidget(row)
             self.rows.append(row)
         rows.addStretch(1)
@@ -58,16 +60,31 @@ class Card(QScrollArea):
                 if first is not None:
                     first.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """Fold or unfold as there is room."""
+        super().resizeEvent(event)
+        self._fold()
+
     def _opened(self, opened: QWidget) -> None:
         for row in self.rows:
             if row is not opened:
                 row.set_open(is_open=False)
+        self._fold()
+
+    def _fold(self) -> None:
+        """The closed heads are one line each where the open body would find no room."""
+        bodies = [row.body_height() for row in self.rows if row.head.isChecked()]
+        needed = sum(row.head.full_height() for row in self.rows) + sum(bodies)
+        folded = bool(bodies) and needed > self.viewport().height()
+        for row in self.rows:
+            row.head.fold(folded=folded and not row.head.isChecked())
 
 
 class Row(QWidget):
     """One decision: its head, and its body when it is open."""
 
     opened = Signal(object)
+    closed = Signal()
 
     def __init__(self, decision: Decision, parent: QWidget) -> None:
         super().__init__(parent)
@@ -86,11 +103,19 @@ class Row(QWidget):
         self.head.tell(*self.decision.answer(facts))
         self.decision.show_facts(facts)
 
+    def body_height(self) -> int:
+        """What room the body wants."""
+        layout = self.decision.layout()
+        if layout is not None and layout.hasHeightForWidth():
+            return layout.totalHeightForWidth(CARD)
+        return self.decision.sizeHint().height()
+
     def set_open(self, *, is_open: bool) -> None:
         """Open or close the body."""
         self.head.setChecked(is_open)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         colours = colours_of(self)
         painter = QPainter(self)
         is_open = self.head.isChecked()
@@ -107,6 +132,8 @@ class Row(QWidget):
         self.decision.setVisible(is_open)
         if is_open:
             self.opened.emit(self)
+        else:
+            self.closed.emit()
         self.update()
 
 
@@ -118,6 +145,7 @@ class Head(QAbstractButton):
         self.setCheckable(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self._folded = False
         self._question, self._answer, self._note = question, "", ""
         self.setText(question)
         self.tell("", "")
@@ -130,8 +158,20 @@ class Head(QAbstractButton):
         )
         self.update()
 
+    def fold(self, *, folded: bool) -> None:
+        """One line, question and answer side by side; or three, one below the other."""
+        if folded != self._folded:
+            self._folded = folded
+            self.updateGeometry()
+            self.update()
+
+    def full_height(self) -> int:
+        """Its height with three lines."""
+        return sum(height for _, height in self._lines()) + 2 * NEAR
+
     def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
-        return QSize(CARD, sum(height for _, height in self._lines()) + 2 * NEAR)
+        """What room it would like."""
+        return QSize(CARD, _FOLDED if self._folded else self.full_height())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
         """Enter opens as the space bar does; the arrows go along the heads."""
@@ -141,10 +181,35 @@ class Head(QAbstractButton):
             super().keyPressEvent(event)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         colours = colours_of(self)
         painter = QPainter(self)
         if self.underMouse() and not self.isChecked():
             painter.fillRect(self.rect().adjusted(0, 1, -1, -1), QColor(colours.sheet))
+        if self._folded:
+            self._paint_folded(painter, colours)
+        else:
+            self._paint_full(painter, colours)
+        if self.hasFocus():
+            painter.setPen(QColor(colours.accent))
+            for inset in (3, 4):
+                painter.drawRect(self.rect().adjusted(inset, inset, -inset - 1, -inset - 1))
+
+    def _paint_folded(self, painter: QPainter, colours: Colours) -> None:
+        box = QRect(_PAD, 0, self.width() - 2 * _PAD, self.height())
+        painter.setFont(font(Type.SMALL))
+        painter.setPen(QColor(colours.pencil))
+        painter.drawText(
+            box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, self._question
+        )
+        box.setLeft(box.left() + painter.fontMetrics().horizontalAdvance(self._question) + NEAR)
+        painter.setPen(QColor(colours.ink))
+        text = painter.fontMetrics().elidedText(
+            self._answer, Qt.TextElideMode.ElideMiddle, box.width()
+        )
+        painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, text)
+
+    def _paint_full(self, painter: QPainter, colours: Colours) -> None:
         top = NEAR
         texts = (self._question, self._answer, self._note)
         inks = (colours.pencil, colours.ink, colours.pencil)
@@ -156,10 +221,6 @@ class Head(QAbstractButton):
             line = painter.fontMetrics().elidedText(text, mode, box.width())
             painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, line)
             top += height
-        if self.hasFocus():
-            painter.setPen(QColor(colours.accent))
-            for inset in (3, 4):
-                painter.drawRect(self.rect().adjusted(inset, inset, -inset - 1, -inset - 1))
 
     @staticmethod
     def _lines() -> tuple[tuple[Type, int], ...]:
@@ -171,6 +232,7 @@ class _Inside(QWidget):
     """The card's ground, with the rule that parts it from the paper."""
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         painter = QPainter(self)
         last = self.findChildren(Row)[-1]
         bottom = last.geometry().bottom() + 1

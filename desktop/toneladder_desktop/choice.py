@@ -1,6 +1,7 @@
 """One answer out of a few: a list that opens, drawn in the window's own manner."""
 
 from collections.abc import Callable, Sequence
+from typing import Generic, TypeVar
 
 from PySide6.QtCore import QPointF, QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF, QWheelEvent
@@ -8,15 +9,17 @@ from PySide6.QtWidgets import QComboBox, QLabel, QVBoxLayout, QWidget
 
 from toneladder_desktop.style import CONTROL, CORNER, NEAR, TIGHT, Type, colours_of, font
 
+Value = TypeVar("Value")
 
-class Choice(QWidget):
+
+class Choice(QWidget, Generic[Value]):
     """A question and the list of its answers; ``take`` gets the one that was chosen."""
 
     def __init__(
         self,
         question: str,
-        answers: Sequence[tuple[object, str]],
-        take: Callable[[object], object],
+        answers: Sequence[tuple[Value, str]],
+        take: Callable[[Value], object],
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
@@ -35,9 +38,9 @@ class Choice(QWidget):
         rows.addWidget(label)
         rows.addWidget(self.list)
         self.setFocusProxy(self.list)
-        self._shown: object = None
+        self._shown: Value | None = None
 
-    def show_value(self, value: object) -> None:
+    def show_value(self, value: Value) -> None:
         """What the plate says now."""
         self._shown = value
         for number in range(self.list.count()):
@@ -51,7 +54,7 @@ class Choice(QWidget):
         if value != self._shown:
             before = self._shown
             self._take(value)
-            if self._shown is before:
+            if before is not None and self._shown is before:
                 self.show_value(before)
 
 
@@ -65,9 +68,11 @@ class _List(QComboBox):
         self.setMinimumContentsLength(6)
 
     def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802 - Qt's name
+        """Turn nothing: a list must not slip while the card is scrolled."""
         event.ignore()
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         colours = colours_of(self)
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)

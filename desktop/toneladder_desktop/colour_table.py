@@ -32,7 +32,8 @@ def of_tones(chosen: "Chosen", printing: InkAndPaper, step: int | None) -> Colou
 
 def of_steps(chosen: "Chosen", printing: InkAndPaper, step: int | None) -> ColourTable:
     """The same for each of the 256 steps of the lattice, (256, 3)."""
-    return of_tones(chosen, printing, step)[np.array(chosen.parted.table)]
+    colours: ColourTable = of_tones(chosen, printing, step)[np.array(chosen.parted.table)]
+    return colours
 
 
 def of_picture(lattice: "Lattice") -> ColourTable:

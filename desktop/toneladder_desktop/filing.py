@@ -224,5 +224,5 @@ def _paths(mime: QMimeData) -> list[Path]:
 def _png(image: QImage) -> bytes:
     device = QBuffer()
     device.open(QIODevice.OpenModeFlag.WriteOnly)
-    image.save(device, "PNG", 100)
+    image.save(device, b"PNG")
     return bytes(device.data().data())

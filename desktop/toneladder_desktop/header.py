@@ -1,7 +1,7 @@
 """The head of the bench: the plate's title, and whether it is the sample."""
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QFontMetrics, QKeyEvent
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QSizePolicy, QWidget
 
 from toneladder.wording import say
@@ -65,8 +65,9 @@ class Header(QWidget):
             return True
         return super().eventFilter(watched, event)
 
-    def resizeEvent(self, event: QEvent) -> None:  # type: ignore[override] # noqa: N802 - Qt's
-        super().resizeEvent(event)  # type: ignore[arg-type] # it is one
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """The title has what room is left."""
+        super().resizeEvent(event)
         self._widen()
 
     def _widen(self) -> None:

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
+    QFocusEvent,
     QImage,
     QKeyEvent,
     QMouseEvent,
@@ -34,6 +35,13 @@ if TYPE_CHECKING:
 _KEY_ZOOM = 1.25
 _KEY_MOVE = 40.0
 _BEVEL_MM = 1.0
+_BY_KEYS = frozenset(
+    (
+        Qt.FocusReason.TabFocusReason,
+        Qt.FocusReason.BacktabFocusReason,
+        Qt.FocusReason.ShortcutFocusReason,
+    )
+)
 
 
 class Paper(QWidget):
@@ -66,6 +74,7 @@ class Paper(QWidget):
         self._mask: Cells | None = None
         self._outline: tuple[object, QImage] | None = None
         self._dragged: QPointF | None = None
+        self._ringed = False
 
     # what is shown
 
@@ -192,11 +201,13 @@ class Paper(QWidget):
         return QColor(self._printing.paper)
 
     def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+        """What room it would like."""
         return QSize(739, 519)
 
     # painting
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(SURROUND))
         if self._framing is not None and self._size is not None:
@@ -207,7 +218,7 @@ class Paper(QWidget):
             plate = QRect(left, top, width, height)
             self._paint_mark(painter, plate)
             self._paint_plate(painter, plate)
-        if self.hasFocus():
+        if self._ringed:
             painter.resetTransform()
             painter.setPen(QPen(QColor("#1B1E22"), 2))
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
@@ -231,24 +242,26 @@ class Paper(QWidget):
             painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, not near)
             painter.drawImage(plate, fine)
         elif self._cells is not None and self._colours:
-            seen, image = self._sampled(plate)
+            seen, image = self._sampled(plate, self._cells)
             image.setColorTable(self._colours)
             painter.drawImage(seen.topLeft(), image)
         else:
             painter.fillRect(plate, self.paper_colour().darker(112))
         if self._mask is not None and self._cells is not None:
-            self._paint_outline(painter, plate)
+            self._paint_outline(painter, plate, self._cells, self._mask)
 
-    def _paint_outline(self, painter: QPainter, plate: QRect) -> None:
+    def _paint_outline(
+        self, painter: QPainter, plate: QRect, cells: "Cells", mask: "Cells"
+    ) -> None:
         from toneladder_desktop.outline import ring
 
-        seen, image = self._sampled(plate)
+        seen, image = self._sampled(plate, cells)
         key = self._sample
         if self._outline is None or self._outline[0] is not key:
-            self._outline = key, ring(image, self._mask)
+            self._outline = key, ring(image, mask)
         painter.drawImage(seen.topLeft(), self._outline[1])
 
-    def _sampled(self, plate: QRect) -> tuple[QRect, QImage]:
+    def _sampled(self, plate: QRect, cells: "Cells") -> tuple[QRect, QImage]:
         """The part of the plate that is in view, one cell for each of the screen's pixels."""
         import numpy as np
 
@@ -258,7 +271,6 @@ class Paper(QWidget):
         key = (plate.getRect(), seen.getRect())
         if self._sample is not None and self._sample[0] == key:
             return seen, self._sample[1]
-        cells = self._cells
         rows = _cells_under(seen.top() - plate.top(), seen.height(), plate.height(), len(cells))
         columns = _cells_under(
             seen.left() - plate.left(), seen.width(), plate.width(), cells.shape[1]
@@ -294,22 +306,26 @@ class Paper(QWidget):
         return super().event(event)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+        """Take hold of the paper."""
         if event.button() is Qt.MouseButton.LeftButton:
             self._dragged = event.position()
             self.setCursor(Qt.CursorShape.ClosedHandCursor)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+        """Push the paper."""
         if self._dragged is not None:
             way = event.position() - self._dragged
             self._dragged = event.position()
             self.move_by(way.x(), way.y())
 
     def mouseReleaseEvent(self, _event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+        """Let go of the paper."""
         self._dragged = None
         self.setCursor(Qt.CursorShape.OpenHandCursor)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
-        key = event.key()
+        """The arrows push it, + and − go nearer and further, Home fits it."""
+        key = Qt.Key(event.key())
         moves = {
             Qt.Key.Key_Left: (_KEY_MOVE, 0.0),
             Qt.Key.Key_Right: (-_KEY_MOVE, 0.0),
@@ -327,7 +343,18 @@ class Paper(QWidget):
         else:
             super().keyPressEvent(event)
 
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+        """A frame shows where the keys go, if it was keys that came here."""
+        self._ringed = event.reason() in _BY_KEYS
+        super().focusInEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+        """The frame goes with the keys."""
+        self._ringed = False
+        super().focusOutEvent(event)
+
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """Fit again, unless a scale was chosen."""
         super().resizeEvent(event)
         self._reframe()
 

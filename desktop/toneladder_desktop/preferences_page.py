@@ -53,6 +53,7 @@ class PreferencesPage(QWidget):
         self.setMinimumWidth(320)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+        """Esc closes it."""
         if event.key() == Qt.Key.Key_Escape:
             self.close()
         else:
@@ -69,17 +70,17 @@ class PreferencesPage(QWidget):
     def _manner(self) -> Manner:
         return self._preferences.now.manner
 
-    def _lengths(self, imperial: object) -> None:
-        self._preferences.change(manner=replace(self._manner(), imperial=bool(imperial)))
+    def _lengths(self, imperial: bool) -> None:  # noqa: FBT001 - a choice
+        self._preferences.change(manner=replace(self._manner(), imperial=imperial))
 
-    def _warmth(self, fahrenheit: object) -> None:
-        self._preferences.change(manner=replace(self._manner(), fahrenheit=bool(fahrenheit)))
+    def _warmth(self, fahrenheit: bool) -> None:  # noqa: FBT001 - a choice
+        self._preferences.change(manner=replace(self._manner(), fahrenheit=fahrenheit))
 
-    def _decimal(self, decimal: object) -> None:
-        self._preferences.change(manner=replace(self._manner(), decimal=str(decimal)))
+    def _decimal(self, decimal: str) -> None:
+        self._preferences.change(manner=replace(self._manner(), decimal=decimal))
 
-    def _scheme(self, scheme: object) -> None:
-        self._preferences.change(scheme=Scheme(scheme))
+    def _scheme(self, scheme: Scheme) -> None:
+        self._preferences.change(scheme=scheme)
 
-    def _paper(self, paper: object) -> None:
-        self._preferences.change(paper=str(paper))
+    def _paper(self, paper: str) -> None:
+        self._preferences.change(paper=paper)

@@ -26,6 +26,7 @@ class ReadingWindow(QWidget):
         self.resize(560, 520)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+        """Esc closes it."""
         if event.key() == Qt.Key.Key_Escape:
             self.close()
         else:

@@ -38,7 +38,7 @@ class SheetsWindow(QWidget):
         self.paper = Choice(
             say("Office paper"),
             [("a4", say("A4")), ("letter", say("US Letter"))],
-            lambda name: take_paper(str(name)),
+            take_paper,
             self,
         )
         self.paper.show_value(paper)
@@ -51,7 +51,7 @@ class SheetsWindow(QWidget):
         area.setWidgetResizable(True)
         area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
         self.print_button = QPushButton(say("Print …"), self)
-        self.print_button.setProperty("act", True)
+        self.print_button.setProperty("act", True)  # noqa: FBT003 - Qt's own
         self.print_button.clicked.connect(self.print)
         self.pdf_button = QPushButton(say("Save as a PDF …"), self)
         self.pdf_button.clicked.connect(self.save_pdf)
@@ -113,6 +113,7 @@ class SheetsWindow(QWidget):
         dialog.deleteLater()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+        """Esc closes it."""
         if event.key() == Qt.Key.Key_Escape:
             self.close()
         else:
@@ -149,6 +150,7 @@ class _Pages(QWidget):
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(SURROUND))
         top = FAR

@@ -91,7 +91,7 @@ class Showing(QObject):
             scale = say("true size")
         self._caption.tell((view, stop, side, scale))
         self._caption.lie_on(self._paper.paper_colour())
-        self._paper.setAccessibleDescription(", ".join((view, stop, side, scale)))
+        self._paper.setAccessibleDescription(f"{view}, {stop}, {side}, {scale}")
         self._place_caption()
 
     def _lay(self) -> None:

@@ -108,6 +108,13 @@ class Readied:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Planned:
+    """The whole plan."""
+
+    plan: "Plan"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Pulled:
     """The view that was asked for, (height, width, 3) sRGB bytes."""
 
@@ -176,7 +183,7 @@ class Stages:
         conditions = curve_conditions(plate.conditions)
         yield Readied(prepared, plate.picture.sha256, curve, conditions)
         tell(say("Counting places and borders …"))
-        yield finish(prepared, choose(prepared, plate, curve), plate, curve)
+        yield Planned(finish(prepared, choose(prepared, plate, curve), plate, curve))
 
     @work.register
     def _(self, request: Pull, tell: Tell) -> Iterator[object]:

@@ -199,6 +199,8 @@ QLineEdit, QSpinBox {{ background: {colours.sheet}; color: {colours.ink};
   selection-color: {colours.ink}; }}
 QLineEdit:focus, QSpinBox:focus {{ border: 2px solid {colours.accent};
   min-height: {inner - 2}px; padding: 0 {NEAR - 2}px; }}
+QSpinBox::up-button, QSpinBox::down-button {{ width: 0; border: none; }}
+QSpinBox QLineEdit {{ border: none; background: transparent; min-height: 0; padding: 0; }}
 QLineEdit[fault="true"] {{ border: 2px solid {colours.ink}; }}
 QRadioButton, QCheckBox {{ spacing: {NEAR}px; min-height: 24px; background: transparent; }}
 QRadioButton::indicator {{ width: 13px; height: 13px; border-radius: 8px;

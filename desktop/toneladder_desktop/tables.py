@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -27,6 +27,7 @@ class PlainTable(QTableWidget):
 
     def __init__(self, name: str, heads: list[str], parent: QWidget | None = None) -> None:
         super().__init__(0, len(heads), parent)
+        self._heads, self._rows = heads, list[list[str]]()
         self.setAccessibleName(name)
         self.setHorizontalHeaderLabels(heads)
         self.verticalHeader().hide()
@@ -39,14 +40,12 @@ class PlainTable(QTableWidget):
 
     def fill(self, rows: list[list[str]]) -> None:
         """Other rows; the chosen one stays chosen."""
-        self.blockSignals(True)  # noqa: FBT003 - Qt's own
-        self.setRowCount(len(rows))
-        for r, row in enumerate(rows):
-            for c, text in enumerate(row):
-                item = QTableWidgetItem(text)
-                item.setTextAlignment(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft)
-                self.setItem(r, c, item)
-        self.blockSignals(False)  # noqa: FBT003 - Qt's own
+        self._rows = rows
+        with QSignalBlocker(self):
+            self.setRowCount(len(rows))
+            for r, row in enumerate(rows):
+                for c, text in enumerate(row):
+                    self.setItem(r, c, QTableWidgetItem(text))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
         """Copy takes the whole table, its heads too."""
@@ -57,10 +56,7 @@ class PlainTable(QTableWidget):
 
     def as_text(self) -> str:
         """The table with its heads, columns parted by tabs."""
-        columns = range(self.columnCount())
-        heads = [self.horizontalHeaderItem(c).text() for c in columns]
-        rows = [[self.item(r, c).text() for c in columns] for r in range(self.rowCount())]
-        return "\n".join("\t".join(row) for row in (heads, *rows))
+        return "\n".join("\t".join(row) for row in (self._heads, *self._rows))
 
 
 class TonesTable(PlainTable):

@@ -63,6 +63,7 @@ class BenchWindow(QMainWindow):
         self.resize(1280, 720)
         self._show_state()
         self._show_undo()
+        self.top.paper.setFocus()
 
     def say_error(self, sentence: str) -> None:
         """One sentence above the paper; it waits there until it is put away."""
@@ -124,10 +125,12 @@ class BenchWindow(QMainWindow):
         event.accept()
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802 - Qt's name
+        """Let a picture or a plate come down here."""
         if self.filing.takes(event.mimeData()):
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802 - Qt's name
+        """Open what came down."""
         self.filing.open_from(event.mimeData())
         event.acceptProposedAction()
 

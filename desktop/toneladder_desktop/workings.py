@@ -1,5 +1,6 @@
 """The open plate worked out: what is light at once, what is heavy in the background."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -10,7 +11,7 @@ from PySide6.QtCore import QObject, Signal
 from toneladder.bite.values import BiteCurve
 from toneladder.errors import ToneLadderError
 from toneladder.plate.values import Plate
-from toneladder_desktop.background import Background
+from toneladder_desktop.background import Background, Tell
 from toneladder_desktop.bench import Bench
 from toneladder_desktop.look import View
 from toneladder_desktop.stages import (
@@ -19,6 +20,7 @@ from toneladder_desktop.stages import (
     OpenedPicture,
     OpenedPlate,
     OpenFile,
+    Planned,
     Pull,
     Pulled,
     Readied,
@@ -105,7 +107,7 @@ class Workings(QObject):
             self.background.give_up(slot)
         self.rested.emit()
 
-    def _work(self, request: object, tell: object) -> object:
+    def _work(self, request: object, tell: Tell) -> Iterator[object]:
         """On the background's thread: its libraries load with the first request."""
         if self._stages is None:
             self._stages = Stages()
@@ -159,8 +161,8 @@ class Workings(QObject):
             self.laid_out.emit(answer.sheets)
         elif isinstance(answer, Save):
             self.saved.emit(answer)
-        else:
-            self._plan_is(answer)
+        elif isinstance(answer, Planned):
+            self._plan_is(answer.plan)
 
     def _plan_is(self, plan: "Plan") -> None:
         self.plan, self.chosen = plan, plan.chosen

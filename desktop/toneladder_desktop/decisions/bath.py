@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from toneladder.bite.values import Mordant, Movement, Standing
+from toneladder.bite.values import BiteCurve, Mordant, Movement, Standing
 from toneladder.plate.values import Plate
 from toneladder.quantities import read_strength, read_temperature, write_temperature
 from toneladder.wording import say
@@ -13,6 +13,7 @@ from toneladder_desktop.choice import Choice
 from toneladder_desktop.decisions.decision import Decision, Facts
 from toneladder_desktop.decisions.pairs import why_not
 from toneladder_desktop.field import Field
+from toneladder_desktop.style import NEAR
 
 
 class BathDecision(Decision):
@@ -27,10 +28,10 @@ class BathDecision(Decision):
         self.refused = self.note()
         self.refused.hide()
         self.temperature = Field(
-            say("Bath temperature"), read_temperature, self._take_temperature, parent=self
+            say("Temperature"), read_temperature, self._take_temperature, parent=self
         )
         self.strength = Field(
-            say("Strength, for the record"),
+            say("Strength"),
             _read_strength,
             self._take_strength,
             hint=say("not said"),
@@ -39,15 +40,21 @@ class BathDecision(Decision):
         self.movement = Choice(
             say("The bath is"), [(m, say(m.value)) for m in Movement], self._take_movement, self
         )
-        for part in (self.temperature, self.strength, self.movement):
-            self.rows.addWidget(part)
+        both = QHBoxLayout()
+        both.setSpacing(NEAR)
+        both.addWidget(self.temperature, 1)
+        both.addWidget(self.strength, 1)
+        self.rows.addLayout(both)
+        self.rows.addWidget(self.movement)
         self.source = self.note()
         self.cautions = self.note()
 
     def question(self) -> str:
+        """What is decided."""
         return say("Bath")
 
     def answer(self, facts: Facts) -> tuple[str, str]:
+        """The answer, and a note to it."""
         conditions = facts.plate.conditions
         warmth = write_temperature(conditions.temperature_c, facts.manner)
         strip = facts.curve is not None and facts.curve.standing is Standing.STRIP
@@ -55,6 +62,7 @@ class BathDecision(Decision):
         return say(conditions.mordant.value), say("{warmth} · {note}", warmth=warmth, note=note)
 
     def show_facts(self, facts: Facts) -> None:
+        """Bring every control to what the plate says."""
         self.manner = facts.manner
         conditions = facts.plate.conditions
         self.mordant.show_value(conditions.mordant)
@@ -63,15 +71,12 @@ class BathDecision(Decision):
         self.strength.show_value(conditions.strength)
         self.movement.show_value(conditions.movement)
         if facts.curve is not None:
-            standing = say(facts.curve.standing.value).capitalize()
-            self.source.setText(
-                say("{standing}. {source}.", standing=standing, source=facts.curve.source)
-            )
+            self.source.setText(_where_from(facts.curve))
         if facts.plan is not None:
             self.cautions.setText("\n".join(facts.plan.order.cautions[:2]))
 
-    def _take_mordant(self, mordant: object) -> None:
-        wanted = replace(self.plate.conditions, mordant=Mordant(mordant))
+    def _take_mordant(self, mordant: Mordant) -> None:
+        wanted = replace(self.plate.conditions, mordant=mordant)
         reason = why_not(wanted)
         if reason:
             self.refused.setText(reason)
@@ -90,13 +95,19 @@ class BathDecision(Decision):
         )
         self.change(sentence, self._with(strength=strength))
 
-    def _take_movement(self, movement: object) -> None:
-        sentence = say("A bath that is {movement}", movement=say(Movement(movement).value))
-        self.change(sentence, self._with(movement=Movement(movement)))
+    def _take_movement(self, movement: Movement) -> None:
+        sentence = say("A bath that is {movement}", movement=say(movement.value))
+        self.change(sentence, self._with(movement=movement))
 
     def _with(self, **new: object) -> Plate:
         conditions = replace(self.plate.conditions, **new)  # type: ignore[arg-type] # its fields
         return replace(self.plate, conditions=conditions)
+
+
+def _where_from(curve: BiteCurve) -> str:
+    if curve.standing is Standing.STRIP:
+        return say("Times are from a strip: {source}.", source=curve.source)
+    return say("Times are starting points, untested: {source}.", source=curve.source)
 
 
 def _read_strength(text: str) -> str:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from PySide6.QtWidgets import QWidget
 
-from toneladder.bite.values import Fineness, GrainKind, Metal, Mordant
+from toneladder.bite.values import Fineness, GrainKind, Metal
 from toneladder.picture.values import PlateSize
 from toneladder.plate.limits import SIDE_MM
 from toneladder.plate.values import Plate
@@ -22,13 +22,13 @@ class PlateDecision(Decision):
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, parent)
-        self.size = Field(
+        self.sides = Field(
             say("Width × height, as printed"), _read_size, self._take_size, parent=self
         )
         self.metal = Choice(
             say("Metal"), [(m, say(m.value)) for m in Metal], self._take_metal, self
         )
-        self.rows.addWidget(self.size)
+        self.rows.addWidget(self.sides)
         self.rows.addWidget(self.metal)
         self.refused = self.note()
         self.refused.hide()
@@ -48,9 +48,11 @@ class PlateDecision(Decision):
         self.rows.addWidget(self.fineness)
 
     def question(self) -> str:
+        """What is decided."""
         return say("Plate")
 
     def answer(self, facts: Facts) -> tuple[str, str]:
+        """The answer, and a note to it."""
         plate = facts.plate
         size = write_size(plate.size.width_mm, plate.size.height_mm, facts.manner)
         conditions = plate.conditions
@@ -64,9 +66,10 @@ class PlateDecision(Decision):
         )
 
     def show_facts(self, facts: Facts) -> None:
+        """Bring every control to what the plate says."""
         self.manner = facts.manner
         size, conditions = facts.plate.size, facts.plate.conditions
-        self.size.show_value(write_size(size.width_mm, size.height_mm, facts.manner))
+        self.sides.show_value(write_size(size.width_mm, size.height_mm, facts.manner))
         self.metal.show_value(conditions.metal)
         self.grain.show_value(conditions.grain)
         self.fineness.show_value(conditions.fineness)
@@ -77,10 +80,10 @@ class PlateDecision(Decision):
         sentence = say("Make the plate {size}", size=write_size(*sides, self.manner))
         self.change(sentence, replace(self.plate, size=size))
 
-    def _take_metal(self, metal: object) -> None:
+    def _take_metal(self, metal: Metal) -> None:
         conditions = self.plate.conditions
-        mordant = fitting_mordant(Metal(metal), conditions.mordant)
-        wanted = replace(conditions, metal=Metal(metal), mordant=mordant)
+        mordant = fitting_mordant(metal, conditions.mordant)
+        wanted = replace(conditions, metal=metal, mordant=mordant)
         reason = why_not(wanted)
         if reason:
             self.refused.setText(reason)
@@ -91,17 +94,17 @@ class PlateDecision(Decision):
             sentence = say(
                 "Take {metal}, bitten in {mordant}",
                 metal=say(wanted.metal.value),
-                mordant=say(Mordant(mordant).value),
+                mordant=say(mordant.value),
             )
         self.change(sentence, replace(self.plate, conditions=wanted))
 
-    def _take_grain(self, grain: object) -> None:
-        sentence = say("Take {grain} as the grain", grain=say(GrainKind(grain).value))
-        self.change(sentence, self._with(grain=GrainKind(grain)))
+    def _take_grain(self, grain: GrainKind) -> None:
+        sentence = say("Take {grain} as the grain", grain=say(grain.value))
+        self.change(sentence, self._with(grain=grain))
 
-    def _take_fineness(self, fineness: object) -> None:
-        sentence = say("Take a {fineness} grain", fineness=say(Fineness(fineness).value))
-        self.change(sentence, self._with(fineness=Fineness(fineness)))
+    def _take_fineness(self, fineness: Fineness) -> None:
+        sentence = say("Take a {fineness} grain", fineness=say(fineness.value))
+        self.change(sentence, self._with(fineness=fineness))
 
     def _with(self, **new: object) -> Plate:
         conditions = replace(self.plate.conditions, **new)  # type: ignore[arg-type] # its fields

@@ -40,15 +40,18 @@ class PictureDecision(Decision):
         self.rows.addWidget(self.other)
 
     def question(self) -> str:
+        """What is decided."""
         return say("Picture")
 
     def answer(self, facts: Facts) -> tuple[str, str]:
+        """The answer, and a note to it."""
         laying = facts.plate.laying
         part = say("whole picture") if laying.crop == Crop() else say("part of the picture")
         squint = write_length(_squint_mm(facts), facts.manner)
         return facts.plate.picture.name, say("squint {squint} · {part}", squint=squint, part=part)
 
     def show_facts(self, facts: Facts) -> None:
+        """Bring every control to what the plate says."""
         self.manner = facts.manner
         self.squint.show_value(write_length(_squint_mm(facts), facts.manner))
 

@@ -45,9 +45,11 @@ class PrintingDecision(Decision):
             self.rows.addWidget(part)
 
     def question(self) -> str:
+        """What is decided."""
         return say("Ink and paper")
 
     def answer(self, facts: Facts) -> tuple[str, str]:
+        """The answer, and a note to it."""
         printing = facts.plate.printing
         ink, paper = dict(inks()).get(printing.ink), dict(papers()).get(printing.paper)
         answer = say(
@@ -57,20 +59,21 @@ class PrintingDecision(Decision):
         return answer, say("margin {margin}", margin=margin)
 
     def show_facts(self, facts: Facts) -> None:
+        """Bring every control to what the plate says."""
         self.manner = facts.manner
         printing = facts.plate.printing
         self.ink.show_value(printing.ink)
         self.paper.show_value(printing.paper)
         self.margin.show_value(write_length(printing.margin_mm, facts.manner))
 
-    def _take_ink(self, ink: object) -> None:
-        sentence = say("Print in {ink}", ink=dict(inks())[str(ink)])
-        printing = replace(self.plate.printing, ink=str(ink))
+    def _take_ink(self, ink: str) -> None:
+        sentence = say("Print in {ink}", ink=dict(inks())[ink])
+        printing = replace(self.plate.printing, ink=ink)
         self.change(sentence, replace(self.plate, printing=printing))
 
-    def _take_paper(self, paper: object) -> None:
-        sentence = say("Print on {paper} paper", paper=dict(papers())[str(paper)])
-        printing = replace(self.plate.printing, paper=str(paper))
+    def _take_paper(self, paper: str) -> None:
+        sentence = say("Print on {paper} paper", paper=dict(papers())[paper])
+        printing = replace(self.plate.printing, paper=paper)
         self.change(sentence, replace(self.plate, printing=printing))
 
     def _take_margin(self, margin_mm: float) -> None:

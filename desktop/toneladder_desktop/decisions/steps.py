@@ -33,9 +33,11 @@ class StepsDecision(Decision):
             self.rows.addWidget(part)
 
     def question(self) -> str:
+        """What is decided."""
         return say("Steps")
 
     def answer(self, facts: Facts) -> tuple[str, str]:
+        """The answer, and a note to it."""
         brush = write_length(facts.plate.brush.mark_mm, facts.manner)
         note = say(
             "brush {brush} · {varnish}",
@@ -50,6 +52,7 @@ class StepsDecision(Decision):
         return say_number("{steps}, {n} place", "{steps}, {n} places", places, steps=steps), note
 
     def show_facts(self, facts: Facts) -> None:
+        """Bring every control to what the plate says."""
         self.manner = facts.manner
         brush = facts.plate.brush
         self.mark.show_value(write_length(brush.mark_mm, facts.manner))
@@ -67,9 +70,9 @@ class StepsDecision(Decision):
         brush = replace(self.plate.brush, gap_mm=gap_mm)
         self.change(sentence, replace(self.plate, brush=brush))
 
-    def _take_varnish(self, varnish: object) -> None:
-        sentence = say("Stop out with {varnish} varnish", varnish=say(Varnish(varnish).value))
-        conditions = replace(self.plate.conditions, varnish=Varnish(varnish))
+    def _take_varnish(self, varnish: Varnish) -> None:
+        sentence = say("Stop out with {varnish} varnish", varnish=say(varnish.value))
+        conditions = replace(self.plate.conditions, varnish=varnish)
         self.change(sentence, replace(self.plate, conditions=conditions))
 
     def _take_start(self, start: str) -> None:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
@@ -42,14 +42,16 @@ class TonesDecision(Decision):
             button.clicked.connect(lambda _on, choice=choice: self._take_choice(choice))
             self.rows.addWidget(button)
         self.let_go = QPushButton(say("Let all go"), self)
-        self.let_go.setProperty("link", True)
+        self.let_go.setProperty("link", True)  # noqa: FBT003 - Qt's own
         self.let_go.clicked.connect(self.let_all_go)
         self.rows.addWidget(self.let_go, alignment=Qt.AlignmentFlag.AlignLeft)
 
     def question(self) -> str:
+        """What is decided."""
         return say("Tones")
 
     def answer(self, facts: Facts) -> tuple[str, str]:
+        """The answer, and a note to it."""
         tones = facts.plate.tones
         count = tones.count if facts.chosen is None else facts.chosen.count
         answer = say("{tones}, {bites}", tones=_tones(count), bites=_bites(count - 1))
@@ -62,10 +64,10 @@ class TonesDecision(Decision):
         return answer, note
 
     def show_facts(self, facts: Facts) -> None:
+        """Bring every control to what the plate says."""
         tones = facts.plate.tones
-        self.number.blockSignals(True)  # noqa: FBT003 - Qt's own
-        self.number.setValue(tones.count)
-        self.number.blockSignals(False)  # noqa: FBT003 - Qt's own
+        with QSignalBlocker(self.number):
+            self.number.setValue(tones.count)
         self.fewer.setEnabled(tones.count > FEWEST_TONES)
         self.more.setEnabled(tones.count < MOST_TONES)
         self.even.setChecked(tones.choice is Choice.EVEN)
@@ -100,7 +102,6 @@ class TonesDecision(Decision):
         label.setFont(font(Type.SMALL))
         label.setBuddy(self.number)
         self.number.setRange(FEWEST_TONES, MOST_TONES)
-        self.number.setButtonSymbols(QSpinBox.ButtonSymbols.NoButtons)
         self.number.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.number.setKeyboardTracking(False)
         self.number.setFont(font(Type.STRONG))
@@ -116,7 +117,6 @@ class TonesDecision(Decision):
             button.setFixedWidth(CONTROL + NEAR)
             button.setAccessibleName(name)
             button.setToolTip(name)
-            button.setProperty("small", True)
             button.clicked.connect(lambda _on, by=by: self.take_number(self.plate.tones.count + by))
         for part in (self.fewer, self.number, self.more):
             row.addWidget(part)
