@@ -63,8 +63,8 @@ class LadderView(QWidget):
         As ``Wishes`` says.
     tone_chosen(int), tone_pointed(int)
         A tone was chosen; the pointer is on a tone, or on none (-1).
-    hand_on(), hand_off()
-        A hand has taken a peg, and has left it: what lies between is one movement.
+    hand_on(bool)
+        A hand has taken a peg, or has left it: what lies between is one movement.
     key_hidden()
         The explanation at the foot was read.
     """
@@ -75,8 +75,7 @@ class LadderView(QWidget):
     let_go = Signal(object)
     tone_chosen = Signal(int)
     tone_pointed = Signal(int)
-    hand_on = Signal()
-    hand_off = Signal()
+    hand_on = Signal(bool)
     key_hidden = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -235,10 +234,10 @@ class LadderView(QWidget):
         self._picked = replace(self._picked, before=self._content)
         self._plate_before = self._plate
         self._pegs[peg].setFocus(Qt.FocusReason.MouseFocusReason)
-        self.hand_on.emit()
+        self.hand_on.emit(True)  # noqa: FBT003 - the signal says on or off
 
     def _left(self) -> None:
-        self.hand_off.emit()
+        self.hand_on.emit(False)  # noqa: FBT003 - the signal says on or off
         self._arrange()
 
     def _as_before(self) -> None:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import isinf
 
+from toneladder_desktop.boxes import Box
 from toneladder_desktop.ladder_content import Content, Peg, Remark, Side
 from toneladder_desktop.ladder_scale import BiteScale, DarknessScale, Mark
 from toneladder_desktop.pushing import pushed_apart
@@ -27,44 +28,6 @@ WORDY_ROW = 52.0
 _END = 9.0  # from the end of the strip to the end of the rails
 _WIDTH = 312.0
 _LANES = 2
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """A rectangle by its top left corner."""
-
-    x: float
-    y: float
-    width: float
-    height: float
-
-    @property
-    def right(self) -> float:
-        """The right edge."""
-        return self.x + self.width
-
-    @property
-    def bottom(self) -> float:
-        """The lower edge."""
-        return self.y + self.height
-
-    @property
-    def middle(self) -> float:
-        """Height of the middle."""
-        return self.y + self.height / 2.0
-
-    def holds(self, x: float, y: float) -> bool:
-        """Whether a point lies in it."""
-        return self.x <= x < self.right and self.y <= y < self.bottom
-
-    def meets(self, other: "Box") -> bool:
-        """Whether the two have any area in common."""
-        return (
-            self.x < other.right
-            and other.x < self.right
-            and self.y < other.bottom
-            and other.y < self.bottom
-        )
 
 
 @dataclass(frozen=True, slots=True)

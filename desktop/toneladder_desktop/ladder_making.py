@@ -33,7 +33,11 @@ PAST_TESTED = 1.2
 def content_of(
     plate: Plate, prepared: Prepared, chosen: Chosen, plan: Plan | None, curve: BiteCurve
 ) -> Content:
-    """What the ladder shows of a plate; without ``plan`` places and minutes are left open."""
+    """What the ladder shows of a plate.
+
+    Places and minutes are left open without ``plan``, or with one of other tones.
+    """
+    known = plan is not None and plan.chosen.parted == chosen.parted
     tones = chosen.ladder.tones
     targets = targets_of(prepared, plate, curve)
     tested_s = curve.longest_tested_s / chosen.rate
@@ -41,7 +45,11 @@ def content_of(
     shortest_s = shortest_bite(plate.size)
     held_partings = plate.tones.held_partings
     return Content(
-        rungs=tuple(_rungs(plate, chosen, curve, plan.order if plan else None, shortest_s)),
+        rungs=tuple(
+            _rungs(
+                plate, chosen, curve, plan.order if plan is not None and known else None, shortest_s
+            )
+        ),
         partings=tuple(
             Parting(p, any(isclose(p, held, abs_tol=1e-6) for held in held_partings))
             for p in chosen.parted.partings

@@ -2,8 +2,9 @@
 
 from toneladder.lettering import wrapped
 from toneladder.wording import say
+from toneladder_desktop.boxes import Box
 from toneladder_desktop.ladder_content import Content, Side
-from toneladder_desktop.ladder_layout import Box, Layout, PegPlace
+from toneladder_desktop.ladder_layout import Layout, PegPlace
 from toneladder_desktop.ladder_moving import Grip
 from toneladder_desktop.ladder_rails import Showing, paint_rails
 from toneladder_desktop.ladder_read_out import ReadOut, foot_of, read_out, remark_of
@@ -91,7 +92,8 @@ def box_beside(layout: Layout, place: PegPlace, said: ReadOut) -> Box:
         x = min(columns.rail_left + 14.0, columns.end - width)
     else:
         x = max(columns.lanes[0] - 8.0 - width, _MARGIN)
-    top = min(place.true_y, place.body.y) - height - 12.0
-    if top < strip.y:
-        top = max(place.true_y, place.body.bottom) + 12.0
-    return Box(x, top, width, height)
+    row = layout.rungs[place.peg.step].row
+    above = Box(x, min(place.true_y, place.body.y) - height - 12.0, width, height)
+    below = Box(x, max(place.true_y, place.body.bottom) + 12.0, width, height)
+    hidden = place.peg.side is Side.BITE and above.meets(row) and not below.meets(row)
+    return below if above.y < strip.y or (hidden and below.bottom < strip.bottom) else above

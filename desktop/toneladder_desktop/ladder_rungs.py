@@ -2,8 +2,9 @@
 
 from toneladder.quantities import write_bite, write_darkness
 from toneladder.wording import say
+from toneladder_desktop.boxes import Box
 from toneladder_desktop.ladder_content import Content, Rung
-from toneladder_desktop.ladder_layout import Box, Layout, RungPlace, Sign
+from toneladder_desktop.ladder_layout import Layout, RungPlace, Sign
 from toneladder_desktop.ladder_rails import Showing
 from toneladder_desktop.ladder_words import range_of
 from toneladder_desktop.ruling import Ruling, Set

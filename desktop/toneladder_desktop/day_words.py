@@ -1,0 +1,111 @@
+"""What the day says in words: its head, its lifts, and the whole of it read aloud."""
+
+from collections.abc import Iterator
+
+from toneladder.order.values import Doing, Order, Step
+from toneladder.quantities import write_bite, write_time_of_day
+from toneladder.quantities.manner import HARD_SPACE
+from toneladder.wording import say, say_number
+
+_DAY_MIN = 24 * 60
+
+
+def start_minutes(start: str | None) -> int | None:
+    """Minutes after midnight of "HH:MM"."""
+    if start is None:
+        return None
+    hours, minutes = start.split(":")
+    return int(hours) * 60 + int(minutes)
+
+
+def clock(start_min: int | None, after_min: float) -> str:
+    """The time of day so many minutes after the start; without a start, how long after it.
+
+    >>> clock(9 * 60 + 30, 245.0)
+    '13:35'
+    >>> clock(None, 80.0).split()
+    ['+', '1', 'h', '20', 'min']
+    """
+    if start_min is None:
+        return say("+{space}{length}", space=HARD_SPACE, length=in_hours(after_min))
+    return write_time_of_day(start_min + round(after_min)).removeprefix("0")
+
+
+def in_hours(minutes: float) -> str:
+    """A stretch of work in hours and minutes.
+
+    >>> in_hours(213.0).split()
+    ['3', 'h', '33', 'min']
+    """
+    hours, rest = divmod(round(minutes), 60)
+    parts = [say("{n} h", n=hours)] if hours else []
+    if rest or not hours:
+        parts.append(say("{n} min", n=rest))
+    return HARD_SPACE.join(parts).replace(" ", HARD_SPACE)
+
+
+def heads_of(order: Order, start: str | None) -> tuple[str, ...]:
+    """What stands beside the head, the fullest first, for as much room as there is."""
+    start_min = start_minutes(start)
+    last_min = order.steps[-1].lift_after_s / 60.0
+    if start_min is None:
+        began = say("begin at any time")
+        lifted = say("last lift after {length}", length=in_hours(last_min))
+    else:
+        began = say("begin {time}", time=clock(start_min, 0.0))
+        lifted = say("last lift {time}", time=clock(start_min, last_min))
+        later = (start_min + round(last_min)) // _DAY_MIN
+        if later:
+            lifted = say_number(
+                "{lifted} the next day", "{lifted} {n} days later", later, lifted=lifted
+            )
+    bath_s = sum(step.bite_s for step in order.steps)
+    bath = say("{length} in the bath", length=in_hours(bath_s / 60.0))
+    worked_s = sum(s.end_s - s.start_s for s in order.day if s.doing in (Doing.PAINT, Doing.DRY))
+    worked = say("{length} painting and drying", length=in_hours(worked_s / 60.0))
+    return (
+        say(
+            "{began} · {lifted} · {bath}, {worked}",
+            began=began,
+            lifted=lifted,
+            bath=bath,
+            worked=worked,
+        ),
+        say("{began} · {lifted} · {bath}", began=began, lifted=lifted, bath=bath),
+        say("{began} · {lifted}", began=began, lifted=lifted),
+        lifted,
+    )
+
+
+def step_words(step: Step, start: str | None) -> str:
+    """One step, read aloud."""
+    places = say_number("{n} place", "{n} places", step.painting.places)
+    return say(
+        "Step {step}: stop out tone {tone}, {places}, {paint}; dry {dry}; bite {bite}; "
+        "lift {lift}.",
+        step=step.step,
+        tone=", ".join(str(tone) for tone in step.stop_out),
+        places=places,
+        paint=in_hours(step.paint_min),
+        dry=in_hours(step.dry_min),
+        bite=write_bite(step.bite_s),
+        lift=_lifted(step, start),
+    )
+
+
+def day_words(order: Order, start: str | None) -> str:
+    """The whole day as one description."""
+    return " ".join(_sentences(order, start))
+
+
+def _sentences(order: Order, start: str | None) -> Iterator[str]:
+    yield heads_of(order, start)[0] + "."
+    for step in order.steps:
+        yield step_words(step, start)
+
+
+def _lifted(step: Step, start: str | None) -> str:
+    minutes, start_min = step.lift_after_s / 60.0, start_minutes(start)
+    if start_min is None:
+        return say("after {length}", length=in_hours(minutes))
+    return say("at {time}", time=clock(start_min, minutes))
