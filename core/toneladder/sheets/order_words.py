@@ -63,12 +63,12 @@ def doubt(step: Step, tone: Tone) -> str:
     bites = likely_bite(step)
     if bites is None:
         light, dark = likely_darkness(tone)
-        return say("darkness perhaps {low} – {high}", low=light, high=dark)
+        return say("darkness perhaps {low}\u00a0–\u00a0{high}", low=light, high=dark)
     low, high = bites
     if high <= 120.0:
-        ends = say("{low:.0f} – {high:.0f} s", low=low, high=high)
+        ends = say("{low:.0f}\u00a0–\u00a0{high:.0f}\u00a0s", low=low, high=high)
     elif low < 60.0:
-        ends = say("{low} – {high}", low=write_bite(low), high=write_bite(high))
+        ends = say("{low}\u00a0–\u00a0{high}", low=write_bite(low), high=write_bite(high))
     else:
         ends = write_range(low, high)
     return say("perhaps {range}", range=ends)
