@@ -89,7 +89,7 @@ def image_strips(image: ImageFile.ImageFile) -> Strips:
     """Decode the picture, and give light of its rows."""
     image.load()
     reading = _reading(image)
-    clear = image.has_transparency_data
+    clear = image.has_transparency_data and not _means_nothing(image)
 
     def strip(start: int, stop: int) -> Light:
         piece = image.crop((0, start, image.width, stop))
@@ -99,6 +99,11 @@ def image_strips(image: ImageFile.ImageFile) -> Strips:
         return over_paper(reading(piece), np.asarray(piece.getchannel("A")), _CODES - 1)
 
     return strip
+
+
+def _means_nothing(image: Image.Image) -> bool:
+    """Whether the fourth sample of a BMP picture is there and was never filled in."""
+    return image.format == "BMP" and image.getextrema()[-1] == (0, 0)
 
 
 def _reading(image: Image.Image) -> Callable[[Piece], Light]:
