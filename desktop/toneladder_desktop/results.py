@@ -107,6 +107,7 @@ def _fill(
         standing=plan.curve.standing,
         source=plan.curve.source,
         made_on=wish.made_on,
+        bath_bites=bites_by_temperature(plan.order.steps, plan.plate.conditions.temperature_c),
     )
     (folder / "order.txt").write_text(text, encoding="utf-8")
     tell(say("Laying out the sheet …"))

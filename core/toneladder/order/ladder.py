@@ -12,10 +12,11 @@ from toneladder.order.rounding import hand_timed, shortest_bite
 from toneladder.order.values import Tone
 from toneladder.picture.values import PlateSize
 from toneladder.quantities import write_bite, write_darkness
-from toneladder.wording import say
+from toneladder.wording import say, say_number
 
 TOLD_APART = 2.3
 FIRST_ABOVE_PLATE_TONE = 5.0
+TIMED_WITHIN_S = 2.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,19 +112,29 @@ def _warnings(
 
 
 def _too_short(tones: Sequence[Tone], totals: Sequence[float], shortest: float) -> Iterator[str]:
-    """Bites the hand cannot time: they are made longer, and the tone darker, and it is said."""
-    for tone, before, wanted in zip(tones[1:], tones, totals, strict=False):
-        if wanted - before.total_bite_s < shortest - 2.5:
-            yield say(
-                "Step {step} would need a bite of {wanted}, too short for a hand: {shortest} is "
-                "planned, and tone {step} prints {darkness} instead of {aimed}. A weaker or cooler "
-                "bath, or one tone less, leaves more time.",
-                step=tone.tone,
-                wanted=write_bite(max(wanted - before.total_bite_s, 0.0)),
-                shortest=write_bite(shortest),
-                darkness=write_darkness(tone.lightness),
-                aimed=write_darkness(tone.target_lightness),
-            )
+    """Bites the hand cannot time: they are made longer, and the tones darker, and it is said."""
+    late = [
+        tone
+        for tone, before, wanted in zip(tones[1:], tones, totals, strict=False)
+        if wanted - before.total_bite_s < shortest - TIMED_WITHIN_S
+    ]
+    if not late:
+        return
+    worst = max(late, key=lambda tone: tone.target_lightness - tone.lightness)
+    yield say_number(
+        "Step {steps} needs a shorter bite than a hand can time: it gets {shortest}, and tone "
+        "{worst} prints {darkness} instead of {aimed}. A weaker or cooler bath, or fewer tones, "
+        "leave more time.",
+        "Steps {steps} need shorter bites than a hand can time: they get {shortest} each, and "
+        "their tones print darker than planned, tone {worst} {darkness} instead of {aimed}. A "
+        "weaker or cooler bath, or fewer tones, leave more time.",
+        len(late),
+        steps=", ".join(str(tone.tone) for tone in late),
+        shortest=write_bite(shortest),
+        worst=worst.tone,
+        darkness=write_darkness(worst.lightness),
+        aimed=write_darkness(worst.target_lightness),
+    )
 
 
 def _too_close(tones: Sequence[Tone], standing: Standing) -> Iterator[str]:
