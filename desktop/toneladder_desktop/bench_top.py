@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QStackedWidget, QVBoxLayout, 
 from toneladder.wording import say
 from toneladder_desktop.bench import Bench
 from toneladder_desktop.card import Card
+from toneladder_desktop.day import DayView
 from toneladder_desktop.daybar import DayBar
 from toneladder_desktop.decisions.bath import BathDecision
 from toneladder_desktop.decisions.decision import Facts
@@ -21,7 +22,7 @@ from toneladder_desktop.notice import Notice
 from toneladder_desktop.paper import Paper
 from toneladder_desktop.slowness import Slowness
 from toneladder_desktop.style import APART, DAY, LADDER, NEAR, Type, colours_of, font
-from toneladder_desktop.tables import StepsTable, TonesTable
+from toneladder_desktop.tables import TonesTable
 from toneladder_desktop.workings import Workings
 
 _LAST_ACT = 420
@@ -52,7 +53,7 @@ class BenchTop(QWidget):
         self.right.setFixedWidth(LADDER + APART + NEAR)
         self.right.addWidget(self.ladder)
         self.right.addWidget(self.table)
-        self.day = StepsTable(self)
+        self.day = DayView(self)
         self.day_bar = DayBar(self.day, self)
         self.day_bar.setFixedHeight(DAY)
         self.last_act = QLabel(self)
@@ -68,12 +69,16 @@ class BenchTop(QWidget):
         self.card.show_facts(facts)
         prepared = self._workings.prepared
         if facts.chosen is None or prepared is None or facts.curve is None:
-            self.ladder.clear()
             return
         self.ladder.show_manner(facts.manner)
         self.ladder.show_plan(facts.plate, prepared, facts.chosen, facts.plan, facts.curve)
         self.table.show_plan(facts.chosen, facts.manner)
         self.day.show_plan(facts.plate, prepared, facts.chosen, facts.plan, facts.curve)
+
+    def clear(self) -> None:
+        """Another plate comes: nothing of the last one stays."""
+        self.ladder.clear()
+        self.day.clear()
 
     def show_table(self, *, shown: bool) -> None:
         """The ladder as a table, or as a ladder."""

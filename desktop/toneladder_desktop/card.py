@@ -60,6 +60,11 @@ class Card(QScrollArea):
                 if first is not None:
                     first.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
+    def close_all(self) -> None:
+        """Close what is open."""
+        for row in self.rows:
+            row.set_open(is_open=False)
+
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
         """Fold or unfold as there is room."""
         super().resizeEvent(event)

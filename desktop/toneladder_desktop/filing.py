@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import QBuffer, QIODevice, QMimeData, QObject, Signal
+from PySide6.QtCore import QBuffer, QIODevice, QMimeData, QObject, Qt, Signal
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QMessageBox, QWidget
 
@@ -59,9 +59,7 @@ class Filing(QObject):
 
     def ask(self) -> None:
         """Let the etcher choose what to open."""
-        path = ask_for_file(self._window, self._folder())
-        if path is not None:
-            self.open(path)
+        ask_for_file(self._window, self._folder(), self.open)
 
     def open(self, path: Path) -> None:
         """Open a plate or a picture."""
@@ -104,9 +102,7 @@ class Filing(QObject):
         if self._bench.lying is None:
             return
         suggestion = self._folder() / file_name(self._bench.name(), PLATE_SUFFIX)
-        path = ask_where_to_save(self._window, suggestion)
-        if path is not None:
-            self._save(path, then)
+        ask_where_to_save(self._window, suggestion, lambda path: self._save(path, then))
 
     def when_saved(self, then: Callable[[], object]) -> None:
         """Do something when what is being saved is safe."""
@@ -117,11 +113,7 @@ class Filing(QObject):
         if not self._bench.unsaved:
             act()
             return
-        answer = ask_about_unsaved(self._window, self._bench.name())
-        if answer is QMessageBox.StandardButton.Save:
-            self.save(act)
-        elif answer is QMessageBox.StandardButton.Discard:
-            act()
+        ask_about_unsaved(self._window, self._bench.name(), lambda: self.save(act), act)
 
     # answers
 
@@ -196,8 +188,10 @@ class Filing(QObject):
         return files[0].parent if files and files[0].parent.is_dir() else Path.home()
 
 
-def ask_about_unsaved(window: QWidget, name: str) -> QMessageBox.StandardButton:
-    """Save, discard, or keep working: the one question that waits for its answer."""
+def ask_about_unsaved(
+    window: QWidget, name: str, save: Callable[[], object], discard: Callable[[], object]
+) -> None:
+    """Save, discard, or keep working: the one question that lies over the window."""
     box = QMessageBox(window)
     box.setWindowTitle(say("Unsaved changes"))
     box.setText(say("“{name}” has changes that are not saved.", name=name))
@@ -212,9 +206,10 @@ def ask_about_unsaved(window: QWidget, name: str) -> QMessageBox.StandardButton:
         box.button(which).setText(text)
     box.setDefaultButton(button.Save)
     box.setEscapeButton(button.Cancel)
-    answer = button(box.exec())
-    box.deleteLater()
-    return answer
+    box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    box.button(button.Save).clicked.connect(save)
+    box.button(button.Discard).clicked.connect(discard)
+    box.open()
 
 
 def _paths(mime: QMimeData) -> list[Path]:

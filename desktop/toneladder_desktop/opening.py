@@ -1,7 +1,9 @@
 """What is opened and where it goes: the sample, a new plate from a picture, the file dialogs."""
 
+from collections.abc import Callable
 from pathlib import Path
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from toneladder.bite.values import Conditions
@@ -46,28 +48,27 @@ def title_of(name: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def ask_for_file(window: QWidget, folder: Path) -> Path | None:
-    """Let the etcher choose a plate or a picture; None if they thought better of it."""
+def ask_for_file(window: QWidget, folder: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose a plate or a picture; ``take`` gets it, if they do."""
     kinds = (
         say("Plates and pictures ({kinds})", kinds=" ".join((f"*{PLATE_SUFFIX}", *PICTURES))),
         say("Everything (*)"),
     )
-    name, _ = QFileDialog.getOpenFileName(
-        window, say("Open a plate or a picture"), str(folder), ";;".join(kinds)
-    )
-    return Path(name) if name else None
+    dialog = QFileDialog(window, say("Open a plate or a picture"), str(folder), ";;".join(kinds))
+    dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+    _ask(dialog, take)
 
 
-def ask_where_to_save(window: QWidget, suggestion: Path) -> Path | None:
-    """Let the etcher choose the plate's file; None if they thought better of it."""
-    return _ask_where(
-        window, say("Save the plate"), suggestion, say("Plate (*{end})", end=PLATE_SUFFIX)
-    )
+def ask_where_to_save(window: QWidget, suggestion: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose the plate's file."""
+    kind = say("Plate (*{end})", end=PLATE_SUFFIX)
+    _ask_where(QFileDialog(window, say("Save the plate"), "", kind), suggestion, take)
 
 
-def ask_where_to_put_pdf(window: QWidget, suggestion: Path) -> Path | None:
-    """Let the etcher choose where the sheets go as a PDF; None if they thought better of it."""
-    return _ask_where(window, say("Save the sheets as a PDF"), suggestion, say("PDF (*.pdf)"))
+def ask_where_to_put_pdf(window: QWidget, suggestion: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose where the sheets go as a PDF."""
+    dialog = QFileDialog(window, say("Save the sheets as a PDF"), "", say("PDF (*.pdf)"))
+    _ask_where(dialog, suggestion, take)
 
 
 def file_name(title: str, end: str) -> str:
@@ -80,11 +81,16 @@ def file_name(title: str, end: str) -> str:
     return (" ".join(plain.split())[:80].strip(". ") or say("Plate")) + end
 
 
-def _ask_where(window: QWidget, caption: str, suggestion: Path, kind: str) -> Path | None:
-    dialog = QFileDialog(window, caption, str(suggestion.parent), kind)
+def _ask_where(dialog: QFileDialog, suggestion: Path, take: Callable[[Path], object]) -> None:
     dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+    dialog.setDirectory(str(suggestion.parent))
     dialog.setDefaultSuffix(suggestion.suffix.removeprefix("."))
     dialog.selectFile(suggestion.name)
-    chosen = dialog.exec()
-    dialog.deleteLater()
-    return Path(dialog.selectedFiles()[0]) if chosen else None
+    _ask(dialog, take)
+
+
+def _ask(dialog: QFileDialog, take: Callable[[Path], object]) -> None:
+    """Open the dialog and go on; its answer comes later, or never."""
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.fileSelected.connect(lambda name: take(Path(name)))
+    dialog.open()

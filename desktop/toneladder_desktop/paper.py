@@ -48,11 +48,13 @@ class Paper(QWidget):
     """Shows a plate's grid through a table of 256 colours, or a finer picture of the same.
 
     A new table is painted in the same frame. ``rested`` says that scale or content changed, so
-    that a finer picture is wanted; ``scaled`` that the scale did.
+    that a finer picture is wanted; ``scaled`` that the scale did. ``pointed`` is the place under
+    the pointer as it prints, in shares (0..1) of the plate; outside it lies beyond them.
     """
 
     rested = Signal()
     scaled = Signal()
+    pointed = Signal(float, float)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -61,6 +63,7 @@ class Paper(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMinimumSize(240, 180)
         self.setCursor(Qt.CursorShape.OpenHandCursor)
+        self.setMouseTracking(True)
         self._size: PlateSize | None = None
         self._printing = InkAndPaper()
         self._framing: Framing | None = None
@@ -313,10 +316,23 @@ class Paper(QWidget):
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Push the paper."""
+        self._point(event.position())
         if self._dragged is not None:
             way = event.position() - self._dragged
             self._dragged = event.position()
             self.move_by(way.x(), way.y())
+
+    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802 - Qt's name
+        """The pointer is nowhere on the plate."""
+        super().leaveEvent(event)
+        self.pointed.emit(-1.0, -1.0)
+
+    def _point(self, at: QPointF) -> None:
+        if self._framing is None or self._size is None:
+            return
+        x_mm, y_mm = self._framing.place(self._view(), at.x(), at.y())
+        x, y = x_mm / self._size.width_mm, y_mm / self._size.height_mm
+        self.pointed.emit(1.0 - x if self._mirrored else x, y)
 
     def mouseReleaseEvent(self, _event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Let go of the paper."""

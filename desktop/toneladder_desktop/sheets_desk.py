@@ -1,5 +1,6 @@
 """Opens the sheets of the open plate, and keeps them as the plate is."""
 
+from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -31,7 +32,7 @@ class SheetsDesk(QObject):
         self._window, self._bench, self._workings = window, bench, workings
         self._preferences = preferences
         self._sheets: SheetsWindow | None = None
-        workings.planned.connect(self._lay_out)
+        workings.worked.connect(self._follow)
         workings.laid_out.connect(self._laid_out)
 
     def open(self) -> None:
@@ -53,14 +54,18 @@ class SheetsDesk(QObject):
             self._sheets.paper.show_value(paper)
         self._lay_out()
 
-    def _where(self, parent: QWidget) -> Path | None:
+    def _where(self, parent: QWidget, take: Callable[[Path], object]) -> None:
         path = None if self._bench.lying is None else self._bench.lying.path
         folder = Path.home() if path is None else path.parent
         name = file_name(say("{title}, tank sheet", title=self._bench.name()), ".pdf")
-        return ask_where_to_put_pdf(parent, folder / name)
+        ask_where_to_put_pdf(parent, folder / name, take)
+
+    def _follow(self) -> None:
+        if self._sheets is not None and self._sheets.isVisible():
+            self._lay_out()
 
     def _lay_out(self) -> None:
-        if self._sheets is None or not self._sheets.isVisible():
+        if self._sheets is None:
             return
         self._sheets.show_sheets(())
         today = datetime.now().astimezone().date()

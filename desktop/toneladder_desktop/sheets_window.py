@@ -26,7 +26,7 @@ class SheetsWindow(QWidget):
         self,
         paper: str,
         take_paper: Callable[[str], object],
-        ask_where: Callable[[QWidget], Path | None],
+        ask_where: Callable[[QWidget, Callable[[Path], object]], object],
         parent: QWidget,
     ) -> None:
         super().__init__(parent, Qt.WindowType.Window)
@@ -90,9 +90,9 @@ class SheetsWindow(QWidget):
 
     def save_pdf(self) -> None:
         """Keep the pages as a PDF."""
-        path = self._ask_where(self)
-        if path is None:
-            return
+        self._ask_where(self, self._write)
+
+    def _write(self, path: Path) -> None:
         try:
             write_pdf(self.sheets, path)
         except ToneLadderError as fault:

@@ -24,6 +24,7 @@ from toneladder_desktop.caption import Caption
 from toneladder_desktop.decisions.decision import Facts
 from toneladder_desktop.filing import Filing
 from toneladder_desktop.holding import Holding
+from toneladder_desktop.linking import Linking
 from toneladder_desktop.look import Look
 from toneladder_desktop.recent import Recent
 from toneladder_desktop.recovery import Left, Recovery, take_back, throw_away
@@ -55,6 +56,7 @@ class BenchWindow(QMainWindow):
         self.sheets = SheetsDesk(self, self.bench, self.workings, preferences)
         self.caption = Caption(self.top.paper)
         self.showing = Showing(self.bench, self.workings, self.look, self.top.paper, self.caption)
+        self.linking = Linking(self.bench, self.workings, self.look, self.showing, self.top)
         self.caption.hang(caption_menus(self))
         self.menus = fill_menus(self)
         self.menuBar().setCornerWidget(self.top.last_act, Qt.Corner.TopRightCorner)
@@ -144,15 +146,15 @@ class BenchWindow(QMainWindow):
 
     def _connect(self) -> None:
         top = self.top
-        self.bench.plate_changed.connect(self._show_facts)
         self.bench.state_changed.connect(self._show_state)
         self.bench.undo.undoTextChanged.connect(self._show_undo)
         self.bench.undo.redoTextChanged.connect(self._show_undo)
-        self.workings.chose.connect(self._show_facts)
-        self.workings.planned.connect(self._show_facts)
+        self.workings.worked.connect(self._show_facts)
+        self.bench.laid.connect(top.clear)
         self.workings.failed.connect(self._failed)
         self.preferences.changed.connect(self._show_facts)
         self.filing.saved.connect(self._saved)
+        self.filing.opened.connect(self._opened)
         top.header.renamed.connect(self._rename)
         top.header.own_wanted.connect(self.filing.ask)
         top.picture.other_wanted.connect(self.filing.ask)
@@ -161,15 +163,14 @@ class BenchWindow(QMainWindow):
         top.ladder.bite_held.connect(self.holding.hold_bite)
         top.ladder.let_go.connect(self.holding.let_go)
         top.ladder.hand_on.connect(self.bench.hold)
-        top.ladder.tone_chosen.connect(self._ring)
-        top.ladder.tone_pointed.connect(self._ring)
-        top.table.picked.connect(self._ring)
-        top.day.step_chosen.connect(self.look.show_step)
         top.day_bar.sheets_wanted.connect(self.sheets.open)
 
     def _show_facts(self) -> None:
-        plate, workings = self.bench.plate, self.workings
-        if plate is not None:
+        lying, workings = self.bench.lying, self.workings
+        if lying is not None:
+            plate = lying.plate
+            if not lying.sample:
+                self.preferences.change(conditions=plate.conditions)
             manner = self.preferences.now.manner
             self.top.show_facts(
                 Facts(plate, workings.chosen, workings.plan, workings.curve, manner)
@@ -204,6 +205,15 @@ class BenchWindow(QMainWindow):
     def _failed(self, _request: object, sentence: str) -> None:
         self.say_error(sentence)
 
+    def _opened(self) -> None:
+        """A new plate begins with its size; one that has a file is as it was left."""
+        lying = self.bench.lying
+        if lying is not None and lying.path is None and not lying.sample:
+            self.top.card.open(self.top.plate)
+        else:
+            self.top.card.close_all()
+            self.top.paper.setFocus()
+
     def _saved(self, path: Path) -> None:
         self.announce(say("Saved as {name}.", name=path.name))
         self._show_state()
@@ -212,9 +222,6 @@ class BenchWindow(QMainWindow):
         if self.bench.plate is not None:
             plate = replace(self.bench.plate, title=title)
             self.bench.change(say("Call it “{title}”", title=title), plate)
-
-    def _ring(self, tone: int) -> None:
-        self.showing.ring(tone if tone >= 0 else None)
 
     def _take_back(self, left: Left) -> None:
         try:

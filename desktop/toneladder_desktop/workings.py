@@ -38,15 +38,12 @@ if TYPE_CHECKING:
 class Workings(QObject):
     """Follows the bench: ``chosen`` is there in the same moment, ``plan`` when it is ready.
 
-    ``readied`` says that the picture as the brush sees it is new; ``chose`` that tones and bites
-    are; ``planned`` that the whole plan is, or is not any more. ``pulled(request, image)``,
-    ``opened(request, answer)``, ``laid_out(sheets)`` and ``saved(request)`` answer what was asked;
-    ``failed(request, sentence)`` is for all of them.
+    ``worked`` says that the plate changed, or that more of it is worked out than a moment ago.
+    ``pulled(request, answer)``, ``opened(request, answer)``, ``laid_out(sheets)`` and
+    ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
     """
 
-    readied = Signal()
-    chose = Signal()
-    planned = Signal()
+    worked = Signal()
     pulled = Signal(object, object)
     opened = Signal(object, object)
     laid_out = Signal(object)
@@ -120,39 +117,38 @@ class Workings(QObject):
     def _follow(self, plate: Plate) -> None:
         if self.plan is not None and same_work(self.plan.plate, plate):
             self.plan = replace(self.plan, plate=plate)
-            self.chose.emit()
-            self.planned.emit()
-            return
-        self.plan = None
-        self.background.give_up("pull")
-        if self._ready is not None and self._ready.fits(plate):
+        else:
+            self.plan = None
+            self.background.give_up("pull")
             self._choose(plate)
-        if self._bench.lying is not None:
-            self.background.ask("work", WorkOut(self._bench.lying))
+            if self._bench.lying is not None:
+                self.background.ask("work", WorkOut(self._bench.lying))
+        self.worked.emit()
 
     def _choose(self, plate: Plate) -> None:
         """The light part, in the moment of the change itself."""
+        self.chosen = None
+        if self._ready is None or not self._ready.fits(plate):
+            return
         from toneladder.plan.choosing import choose
 
-        if self._ready is None:
-            return
         try:
             self.chosen = choose(self._ready.prepared, plate, self._ready.curve)
         except ToneLadderError as fault:
             self.failed.emit(None, str(fault))
-            return
-        self.chose.emit()
-        self.planned.emit()
 
     def _answer(self, request: object, answer: object) -> None:
+        plate = self._bench.plate
         if isinstance(answer, Readied):
-            known = self.prepared
-            new = known is None or known.cleaned is not answer.prepared.cleaned
             self._ready = answer
-            if new:
-                self.readied.emit()
-            if self._bench.plate is not None:
-                self._choose(self._bench.plate)
+            if plate is not None:
+                self._choose(plate)
+            self.worked.emit()
+        elif isinstance(answer, Planned):
+            self.plan, self.chosen = answer.plan, answer.plan.chosen
+            if plate is not None:
+                self.plan = replace(answer.plan, plate=plate)
+            self.worked.emit()
         elif isinstance(answer, (OpenedPicture, OpenedPlate)):
             self.opened.emit(request, answer)
         elif isinstance(answer, Pulled):
@@ -161,15 +157,6 @@ class Workings(QObject):
             self.laid_out.emit(answer.sheets)
         elif isinstance(answer, Save):
             self.saved.emit(answer)
-        elif isinstance(answer, Planned):
-            self._plan_is(answer.plan)
-
-    def _plan_is(self, plan: "Plan") -> None:
-        self.plan, self.chosen = plan, plan.chosen
-        if self._bench.plate is not None:
-            self.plan = replace(plan, plate=self._bench.plate)
-        self.chose.emit()
-        self.planned.emit()
 
     def _fail(self, request: object, sentence: str) -> None:
         self.failed.emit(request, sentence)
