@@ -15,6 +15,7 @@ from toneladder.plan.choosing import Chosen, choose, targets_of
 from toneladder.plan.planning import Plan, finish
 from toneladder.plan.preparing import Prepared, distance
 from toneladder.plate.values import Plate
+from toneladder.quantities import Manner
 from toneladder.tones.lattice import STEPS
 from toneladder.wording import say, say_number
 
@@ -22,6 +23,7 @@ LEAST_GAIN = 0.1
 """Darkness that one more tone must bring to be worth its work: an assumption, editable."""
 
 _LIGHTNESS_PER_DARKNESS = 10.0
+_PLAIN = Manner()
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,12 +125,15 @@ def offer(prepared: Prepared, plate: Plate, curve: BiteCurve, count: int) -> Off
     )
 
 
-def costed(offered: Offer, prepared: Prepared, plate: Plate, curve: BiteCurve) -> Offer:
-    """The same offer with what it costs; the heavy part: places, borders, painting, the day."""
-    asked = _with_count(plate, offered.asked)
-    plan = finish(prepared, offered.chosen, asked, curve)
+def plan_of(offered: Offer, prepared: Prepared, plate: Plate, curve: BiteCurve) -> Plan:
+    """The plan that would be taken; the heavy part: places, borders, painting, the day."""
+    return finish(prepared, offered.chosen, _with_count(plate, offered.asked), curve)
+
+
+def costed(offered: Offer, plan: Plan) -> Offer:
+    """The same offer with what it costs, as its plan says."""
     away = offered.distance
-    if plate.brush.smallest_area_mm2:
+    if plan.plate.brush.smallest_area_mm2:
         away = _distance_painted(plan)
     return replace(offered, distance=away, costs=_costs(plan.order))
 
@@ -170,7 +175,9 @@ def gain(fewer: Offer, more: Offer) -> Gain:
     return Gain(nearer, minutes)
 
 
-def enough(offers: Sequence[Offer], least_gain: float = LEAST_GAIN) -> Enough:
+def enough(
+    offers: Sequence[Offer], least_gain: float = LEAST_GAIN, *, manner: Manner = _PLAIN
+) -> Enough:
     """How many tones are enough: the fewest of which one more brings less than ``least_gain``.
 
     Parameters
@@ -179,50 +186,61 @@ def enough(offers: Sequence[Offer], least_gain: float = LEAST_GAIN) -> Enough:
         For numbers of tones that follow each other, fewest first.
     least_gain : float, darkness
         What one more tone must bring to be worth its work.
+    manner : Manner
+        How numbers are written in the sentence.
     """
     for fewer, more in pairwise(offers):
         brings = gain(fewer, more)
         if brings.nearer < least_gain - 1e-9:
-            return Enough(fewer.asked, _reason(fewer, more, brings))
+            return Enough(fewer.asked, _reason(fewer, more, brings, manner))
     last = offers[-1]
     if len(offers) == 1:
         return Enough(last.asked, "")
     reason = say(
-        "{Number} are not too many for this picture: the last of them brings the print "
-        "{nearer:.2f} nearer.",
+        "{Number} are not too many for this picture: the last one brings the print {nearer} "
+        "nearer.",
         Number=_numbers()[last.asked].capitalize(),
-        nearer=gain(offers[-2], last).nearer,
+        nearer=write_distance(gain(offers[-2], last).nearer, manner),
     )
     return Enough(last.asked, reason)
 
 
-def _reason(fewer: Offer, more: Offer, brings: Gain) -> str:
-    number, next_one = _numbers()[fewer.asked].capitalize(), _one_more()[more.asked]
+def write_distance(darkness: float, manner: Manner = _PLAIN) -> str:
+    """A distance in darkness, to 0.01.
+
+    >>> write_distance(0.3849)
+    '0.38'
+    """
+    return f"{darkness:.2f}".replace(".", manner.decimal)
+
+
+def _reason(fewer: Offer, more: Offer, brings: Gain, manner: Manner) -> str:
+    number, one_more = _numbers()[fewer.asked].capitalize(), _one_more()[more.asked]
     if more.count == fewer.count:
         return say(
-            "{Number} are enough for this picture: {a_next} finds no room in it.",
+            "{Number} are enough for this picture: {one_more} finds no room in it.",
             Number=number,
-            a_next=next_one,
+            one_more=one_more,
         )
+    nearer = say("no nearer")
     if brings.nearer > 0.0:
-        brought = say("bring the print {nearer:.2f} nearer", nearer=brings.nearer)
-    else:
-        brought = say("bring the print no nearer")
-    if brings.minutes is not None and brings.minutes > 0:
-        longer = say_number("{n} minute longer", "{n} minutes longer", brings.minutes)
+        nearer = say("{nearer} nearer", nearer=write_distance(brings.nearer, manner))
+    if brings.minutes is None or brings.minutes <= 0:
         return say(
-            "{Number} are enough for this picture: {a_next} would {bring} and make the day "
-            "{longer}.",
+            "{Number} are enough for this picture: {one_more} would bring the print {nearer}.",
             Number=number,
-            a_next=next_one,
-            bring=brought,
-            longer=longer,
+            one_more=one_more,
+            nearer=nearer,
         )
-    return say(
-        "{Number} are enough for this picture: {a_next} would {bring}.",
+    return say_number(
+        "{Number} are enough for this picture: {one_more} would bring the print {nearer} and "
+        "make the day {n} minute longer.",
+        "{Number} are enough for this picture: {one_more} would bring the print {nearer} and "
+        "make the day {n} minutes longer.",
+        brings.minutes,
         Number=number,
-        a_next=next_one,
-        bring=brought,
+        one_more=one_more,
+        nearer=nearer,
     )
 
 

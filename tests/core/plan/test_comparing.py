@@ -21,10 +21,12 @@ from toneladder.plan.comparing import (
     floor_of_brush,
     gain,
     offer,
+    plan_of,
 )
 from toneladder.plan.planning import finish
 from toneladder.plan.preparing import Prepared, seen_of
 from toneladder.plate.values import Plate
+from toneladder.quantities import Manner
 from toneladder.tones.lattice import STEPS, Lattice, LatticeArray
 from toneladder.tones.parting import step_counts
 from toneladder.tones.values import Brush, Choice, ToneChoice
@@ -69,6 +71,11 @@ def bands() -> Prepared:
     return prepared(grid, grid, PLATE, 8.0)
 
 
+def with_costs(ready: Prepared, plate: Plate, count: int) -> Offer:
+    found = offer(ready, plate, CURVE, count)
+    return costed(found, plan_of(found, ready, plate, CURVE))
+
+
 # Worked by hand on the straight curve, t = 10 * (90 - L*), bites rounded to what a hand times
 # (5 s to 1 min, 15 to 5, 30 to 10, 1 min above), never past 800 s:
 # 2 tones: wanted 800 -> 780 s, prints 12. Bands miss by 0, 26.667, 24.667, 2:
@@ -96,7 +103,7 @@ def test_the_costs_are_as_worked_by_hand() -> None:
     # 5 min, painting, drying 30 min, and 795 s in the bath: 66.08 min, so no rest is due.
     # The border is measured on the grid, within 1.5 %, and half a cell (0.06 mm) short at each
     # end, where it meets the plate's edge: three borders, six ends.
-    done = costed(offer(bands(), PLATE, CURVE, 4), bands(), PLATE, CURVE)
+    done = with_costs(bands(), PLATE, 4)
     assert done.costs is not None
     assert (done.costs.places, done.costs.most_places) == (3, 1)
     assert done.costs.border_cm == pytest.approx(9.0, abs=9.0 * 0.015 + 6 * 0.00625)
@@ -140,6 +147,10 @@ def test_enough_is_the_fewest_of_which_one_more_brings_little() -> None:
     )
 
 
+def test_the_reason_is_written_in_the_readers_manner() -> None:
+    assert "0,05 nearer" in enough(offers(*FALLING), manner=Manner(decimal=",")).reason
+
+
 def test_before_the_costs_are_known_the_reason_speaks_of_the_print_alone() -> None:
     assert enough(offers(*FALLING)).reason == (
         "Six are enough for this picture: a seventh would bring the print 0.05 nearer."
@@ -161,7 +172,7 @@ def test_a_gain_is_the_difference_of_the_figures_as_written() -> None:
         ((0.5, 0.6), "Two are enough for this picture: a third would bring the print no nearer."),
         (
             (2.0, 1.0, 0.5),
-            "Four are not too many for this picture: the last of them brings the print 0.50 nearer.",
+            "Four are not too many for this picture: the last one brings the print 0.50 nearer.",
         ),
     ],
 )
@@ -218,7 +229,7 @@ def test_costs_are_those_of_the_plan_that_would_be_taken(
 ) -> None:
     ready, plate = tried(asked, choice)
     plate = replace(plate, brush=replace(plate.brush, smallest_area_mm2=smallest_mm2))
-    done = costed(offer(ready, plate, CURVE, count), ready, plate, CURVE)
+    done = with_costs(ready, plate, count)
     taken = replace(plate, tones=replace(plate.tones, count=count))
     plan = finish(ready, done.chosen, taken, CURVE)
     assert done.costs is not None
@@ -256,6 +267,6 @@ def test_all_white_and_all_black_plates_have_their_offers() -> None:
     for step in (0, STEPS - 1):
         flat = np.full((120, 160), step, dtype=np.uint8)
         ready = prepared(flat, flat, PLATE, 4.0)
-        found = [costed(offer(ready, PLATE, CURVE, n), ready, PLATE, CURVE) for n in (2, 5, 12)]
+        found = [with_costs(ready, PLATE, count) for count in (2, 5, 12)]
         assert all(each.count == 2 for each in found)
         assert enough(found).asked == 2
