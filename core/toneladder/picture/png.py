@@ -1,7 +1,7 @@
 """PNG pictures of 16 bits a channel."""
 
 from toneladder.picture.heading import Heading, Strips
-from toneladder.picture.plain import begun, notes_of_number, orientation_of, pictures_in
+from toneladder.picture.plain import begun, notes_of_number, orientation_of, pictures_in, sound
 from toneladder.picture.samples import whole_number_strips
 
 _CHANNELS = {0: 1, 2: 3, 4: 1, 6: 3}
@@ -24,7 +24,7 @@ def deep_png_heading(data: bytes) -> Heading:
     def decode() -> Strips:
         import imagecodecs
 
-        begun(data, "PNG").verify()  # its decoder must not meet a damaged file
+        sound(image, data)  # the decoder must not meet a damaged file
         samples = imagecodecs.png_decode(data).reshape(height, width, channels + clear)
         return whole_number_strips(samples, 16, channels, profile, clear=clear)
 

@@ -38,8 +38,10 @@ def tiff_heading(data: bytes) -> Heading:
     from tifffile import TiffFile
 
     with BytesIO(data) as stream, TiffFile(stream) as file:
-        page = file.pages.first
-        pages = len(file.pages)
+        return _heading(file.pages.first, len(file.pages), data)
+
+
+def _heading(page: "TiffPage", pages: int, data: bytes) -> Heading:
     sides = (page.imagewidth, page.imagelength, page.samplesperpixel, page.bitspersample)
     if not all(isinstance(side, int) and side > 0 for side in sides):
         raise ValueError(sides)
@@ -96,18 +98,18 @@ def _decoded(data: bytes) -> Strips:
     with BytesIO(data) as stream, TiffFile(stream) as file:
         page = file.pages.first
         samples = _samples(page, data)
-    channels, clear = _CHANNELS[page.photometric], _is_clear(page)
-    if samples.dtype.kind == "f":
-        return floating_strips(samples, channels, clear=clear)
-    return whole_number_strips(
-        samples,
-        page.bitspersample,
-        channels,
-        page.iccprofile or b"",
-        clear=clear,
-        white_is_zero=page.photometric == _WHITE_IS_ZERO,
-        premultiplied=clear and page.extrasamples[0] == _PREMULTIPLIED,
-    )
+        channels, clear = _CHANNELS[page.photometric], _is_clear(page)
+        if samples.dtype.kind == "f":
+            return floating_strips(samples, channels, clear=clear)
+        return whole_number_strips(
+            samples,
+            page.bitspersample,
+            channels,
+            page.iccprofile or b"",
+            clear=clear,
+            white_is_zero=page.photometric == _WHITE_IS_ZERO,
+            premultiplied=clear and page.extrasamples[0] == _PREMULTIPLIED,
+        )
 
 
 def _samples(page: "TiffPage", data: bytes) -> Samples:
