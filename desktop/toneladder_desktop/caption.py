@@ -17,6 +17,7 @@ class Caption(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._row = QHBoxLayout(self)
         self.parts: list[CaptionPart] = []
         self._paper = QColor(LIGHT.ground)

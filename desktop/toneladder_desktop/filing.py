@@ -18,6 +18,7 @@ from toneladder_desktop.opening import (
     file_name,
     new_plate,
     sample_picture,
+    sample_plate,
 )
 from toneladder_desktop.recent import Recent
 from toneladder_desktop.settings import Preferences
@@ -129,9 +130,8 @@ class Filing(QObject):
 
     def _picture_opened(self, request: OpenFile, answer: OpenedPicture) -> None:
         sample, self._sample = request is self._sample, None
-        conditions = self._preferences.now.conditions
-        title = say("Breakwater at dusk") if sample else ""
-        plate = new_plate(answer.picture.ref, conditions, title)
+        ref = answer.picture.ref
+        plate = sample_plate(ref) if sample else new_plate(ref, self._preferences.now.conditions)
         lying = Lying(plate, answer.data, sample=sample)
         open_now = self._bench.lying
         if sample or open_now is None or open_now.sample:

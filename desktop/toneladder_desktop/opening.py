@@ -1,6 +1,7 @@
 """What is opened and where it goes: the sample, a new plate from a picture, the file dialogs."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import Qt
@@ -9,6 +10,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 from toneladder.bite.values import Conditions
 from toneladder.picture.values import Laying, PictureRef
 from toneladder.plate.values import Plate
+from toneladder.tones.values import Brush, Choice, ToneChoice
 from toneladder.wording import say
 
 SAMPLE = "breakwater.png"
@@ -35,6 +37,16 @@ def new_plate(ref: PictureRef, conditions: Conditions, title: str = "") -> Plate
         picture=ref,
         size=plate_size_for(ref.width, ref.height, Laying(), _LONGEST_MM),
         conditions=conditions,
+    )
+
+
+def sample_plate(ref: PictureRef) -> Plate:
+    """The plate that is open at the first start: complete, and worth trying things on."""
+    return replace(
+        new_plate(ref, Conditions(), say("Breakwater at dusk")),
+        tones=ToneChoice(count=6, choice=Choice.PICTURE),
+        brush=Brush(mark_mm=0.9, gap_mm=1.2),
+        start="09:30",
     )
 
 

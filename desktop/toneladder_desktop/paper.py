@@ -64,6 +64,7 @@ class Paper(QWidget):
         self.setMinimumSize(240, 180)
         self.setCursor(Qt.CursorShape.OpenHandCursor)
         self.setMouseTracking(True)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._size: PlateSize | None = None
         self._printing = InkAndPaper()
         self._framing: Framing | None = None

@@ -35,6 +35,9 @@ from toneladder_desktop.style import colours_for, wear
 from toneladder_desktop.window_menus import caption_menus, fill_menus
 from toneladder_desktop.workings import Workings
 
+SWITCH_S = 0.0005
+"""How long the background may keep the interpreter from the window: a tenth of the usual."""
+
 
 class BenchWindow(QMainWindow):
     """One window, one bench, one plate."""
@@ -268,6 +271,7 @@ def open_window(paths: Sequence[Path]) -> int:
     app = QApplication.instance() or QApplication(sys.argv[:1])
     if not isinstance(app, QApplication):
         raise TypeError(app)
+    sys.setswitchinterval(SWITCH_S)
     app.setApplicationName("Tone Ladder")
     app.setDesktopFileName("toneladder")
     preferences = Preferences(config_folder() / "preferences.ini")
