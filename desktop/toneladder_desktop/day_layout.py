@@ -216,7 +216,9 @@ def _under(
     lifts = tuple(replace(word, width=lift_widths[word.step - 1]) for word in stood)
     bites: list[Word] = []
     for step in dict.fromkeys(s for s in ranked if s in at):
-        word = Word(step, texts.bites[step - 1], at[step], bite_widths[step - 1])
+        half = bite_widths[step - 1] / 2.0
+        x = min(max(at[step], line[0] - MARGIN + half), line[1] + SIDE_WORDS - half)
+        word = Word(step, texts.bites[step - 1], x, 2.0 * half)
         if all(
             word.left >= other.right + BETWEEN or word.right + BETWEEN <= other.left
             for other in bites

@@ -6,7 +6,7 @@ pushed apart so that each can be hit, with an elbow to the true place.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import isinf
+from math import floor, isinf
 
 from toneladder_desktop.boxes import Box
 from toneladder_desktop.ladder_content import Content, Peg, Remark, Side
@@ -230,7 +230,8 @@ def _pegs(
         true = [scale(content.value(Peg(side, step))) for step in steps]
         gaps = [HIT_HEIGHT] * (len(true) - 1)
         half = HIT_HEIGHT / 2.0
-        stand = pushed_apart(true, gaps, strip.y + half, strip.bottom - half)
+        pushed = pushed_apart(true, gaps, strip.y + half, strip.bottom - half)
+        stand = [floor(y + 0.5 + 1e-6) for y in pushed]
         left = columns.peg_left if side is Side.PARTING else columns.peg_right
         middle = left + PEG_WIDTH / 2.0
         hit_left = max(middle - HIT_WIDTH / 2.0, 0.0)

@@ -1,8 +1,6 @@
 """The ladder's few words that can be pressed: let go, make one, hide the key."""
 
-from collections.abc import Callable
-
-from PySide6.QtCore import QRect, Qt
+from PySide6.QtCore import QObject, QRect, Qt, Signal
 from PySide6.QtWidgets import QPushButton, QWidget
 
 from toneladder.wording import say
@@ -16,19 +14,18 @@ from toneladder_desktop.style import Type, font
 _HIGH = 24
 
 
-class Links:
-    """The links of one ladder; keys do the same, so none of them is a stop for Tab."""
+class Links(QObject):
+    """The links of one ladder; keys do the same, so none of them is a stop for Tab.
 
-    def __init__(
-        self,
-        parent: QWidget,
-        let_all_go: Callable[[], object],
-        make_one: Callable[[], object],
-        hide_key: Callable[[], object],
-    ) -> None:
-        self._parent, self._make_one = parent, make_one
-        self.all_go = _link(parent, Type.TEXT, let_all_go)
-        self.key = _link(parent, Type.SMALL, hide_key)
+    ``all_go`` and ``key`` are buttons; ``make_one()`` says that a pair shall be one tone.
+    """
+
+    make_one = Signal()
+
+    def __init__(self, ladder: QWidget) -> None:
+        super().__init__(ladder)
+        self._ladder = ladder
+        self.all_go, self.key = _link(ladder, Type.TEXT), _link(ladder, Type.SMALL)
         self.key.setText(say("hide"))
         self.key.setAccessibleName(say("Hide the explanation of the ladder"))
         self.ones: list[QPushButton] = []
@@ -50,8 +47,10 @@ class Links:
         if lighter is not None and not places:
             places.append((lighter, layout.columns.end, layout.foot.y + 13.0 + 19.0 + 34.0))
         while len(self.ones) < len(places):
-            self.ones.append(_link(self._parent, Type.SMALL, self._make_one))
-            self.ones[-1].setText(say("make one"))
+            button = _link(self._ladder, Type.SMALL)
+            button.setText(say("make one"))
+            button.clicked.connect(self.make_one)
+            self.ones.append(button)
         width = width_of(say("make one"), Type.SMALL)
         for button, (a, right, middle) in zip(self.ones, places, strict=False):
             button.setAccessibleName(say("Make tones {a} and {b} one", a=a, b=a + 1))
@@ -73,13 +72,12 @@ class Links:
         button.setVisible(shown)
 
 
-def _link(parent: QWidget, kind: Type, act: Callable[[], object]) -> QPushButton:
+def _link(parent: QWidget, kind: Type) -> QPushButton:
     button = QPushButton(parent)
     button.setProperty("link", True)  # noqa: FBT003 - Qt's own signature
     button.setFlat(True)
     button.setFont(font(kind))
     button.setCursor(Qt.CursorShape.PointingHandCursor)
     button.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    button.clicked.connect(lambda _checked: act())
     button.hide()
     return button

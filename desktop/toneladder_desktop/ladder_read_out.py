@@ -1,6 +1,6 @@
 """What the ladder tells of whatever is picked out: a few lines, and what a move has changed."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from toneladder.lettering import wrapped
 from toneladder.quantities import Manner, write_bite, write_darkness
@@ -26,34 +26,44 @@ class Picked:
     """What is picked out on the ladder; the first of these that is there is told of.
 
     ``fault`` is what is wrong with a typed value, ``in_hand`` the peg a hand moves;
-    ``pointed_lightness`` is that of the picture under the pointer on the paper; ``pointed`` is
-    a peg or a tone, ``focused`` the peg that keys move, ``chosen`` a tone; ``before`` is the
-    ladder before the peg was moved.
+    ``pointed_lightness`` is that of the picture under the pointer on the paper; ``pointed`` and
+    ``told`` are the peg or the tone under the pointer, and the one that was chosen last.
+    ``before`` is the ladder before a peg was moved. ``focused`` is the peg that has the keys and
+    ``chosen`` the tone with the ring; nothing is told of them.
     """
 
     fault: str = ""
     in_hand: Peg | None = None
     pointed_lightness: float | None = None
     pointed: Peg | int | None = None
+    told: Peg | int | None = None
+    before: Content | None = None
     focused: Peg | None = None
     chosen: int | None = None
-    before: Content | None = None
     key_shown: bool = True
 
     @property
     def only_key(self) -> bool:
         """Whether there is nothing to tell of but the key to the ladder."""
-        others = (self.in_hand, self.pointed_lightness, self.pointed, self.focused, self.chosen)
-        return self.key_shown and not self.fault and all(other is None for other in others)
+        silent = not self.fault and self.in_hand is None and self.pointed_lightness is None
+        return self.key_shown and silent and told_of(self) is None
+
+    def within(self, count: int) -> "Picked":
+        """The same on a ladder of ``count`` tones, without what is no longer there."""
+
+        def kept(what: Peg | int | None) -> Peg | int | None:
+            step = what.step if isinstance(what, Peg) else what
+            return None if step is None or step >= count else what
+
+        chosen = self.chosen if self.chosen is not None and self.chosen < count else None
+        return replace(self, pointed=kept(self.pointed), told=kept(self.told), chosen=chosen)
 
 
 def told_of(picked: Picked) -> Peg | int | None:
     """The peg or the tone that the foot tells of."""
     if picked.fault or picked.in_hand is not None or picked.pointed_lightness is not None:
         return None
-    if picked.pointed is not None:
-        return picked.pointed
-    return picked.focused if picked.focused is not None else picked.chosen
+    return picked.told if picked.pointed is None else picked.pointed
 
 
 def foot_of(content: Content, picked: Picked, width: float, manner: Manner) -> ReadOut:
@@ -69,7 +79,7 @@ def foot_of(content: Content, picked: Picked, width: float, manner: Manner) -> R
         told = read_out(content, what, picked.before, manner)
         last = remark_of(content, what.step) or hint_of(content, what)
         return ReadOut(told.title, (*told.lines, last))
-    if what is not None and what < content.count:
+    if what is not None:
         told = rung_read_out(content, what, manner)
         remark = remark_of(content, what)
         return ReadOut(told.title, (*told.lines, remark) if remark else told.lines)

@@ -151,7 +151,9 @@ class Ruling:
 
     def _area(self, x: float, y: float, width: float, height: float, colour: str) -> None:
         if width > 0.0 and height > 0.0:
+            self.painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
             self.painter.fillRect(QRectF(x, y, width, height), QColor(colour))
+            self.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 
 
 def width_of(text: str, kind: Type) -> float:
