@@ -138,7 +138,11 @@ class MadeLadder(Protocol):
     """Makes what a ladder shows from lightnesses and total bites alone."""
 
     def __call__(
-        self, lightness: Sequence[float], totals: Sequence[float], **other: Any
+        self,
+        lightness: Sequence[float],
+        totals: Sequence[float],
+        partings_at: Sequence[float] = (),
+        **other: Any,
     ) -> Content:
         raise NotImplementedError
 
@@ -174,13 +178,14 @@ def made_ladder() -> MadeLadder:
 def _made_ladder(
     lightness: Sequence[float],
     totals: Sequence[float],
+    partings_at: Sequence[float] = (),
     *,
     held_partings: Sequence[int] = (),
     held_bites: Sequence[int] = (),
     remarks: tuple[Remark, ...] = (),
     **other: Any,
 ) -> Content:
-    """Partings lie half-way; every tone has the same share; step n has 10 n places."""
+    """Partings lie half-way unless they are given; every tone has the same share; step n has 10 n places."""
     count = len(lightness)
     rungs = tuple(
         Rung(
@@ -200,13 +205,16 @@ def _made_ladder(
             held=k in held_bites,
             places=10 * k,
             minutes=5.0 * k,
-            remarks=remarks if k else (),
+            remarks=remarks,
         )
         for k, (level, total) in enumerate(zip(lightness, totals, strict=True))
     )
     partings = tuple(
-        Parting((lighter + darker) / 2.0, held=n in held_partings)
-        for n, (lighter, darker) in enumerate(pairwise(lightness), start=1)
+        Parting(level, held=n in held_partings)
+        for n, level in enumerate(
+            partings_at or [(lighter + darker) / 2.0 for lighter, darker in pairwise(lightness)],
+            start=1,
+        )
     )
     plain = Content(
         rungs=rungs,
