@@ -41,11 +41,7 @@ def clean(text: str, example: str) -> str:
     text = unicodedata.normalize("NFKC", text).replace("\N{FRACTION SLASH}", "/")
     text = " ".join(text.replace("\N{MINUS SIGN}", "-").lower().split())
     if not text:
-        raise QuantityError(
-            say(
-                "Nothing was written. Write it like {example}.", example=example
-            )
-        )
+        raise QuantityError(say("Nothing was written. Write it like {example}.", example=example))
     return text
 
 
@@ -103,6 +99,8 @@ def outside(text: str, least: str, most: str) -> QuantityError:
 
 def quoted(text: str) -> str:
     """What was typed, short and printable, in quotation marks."""
-    shown = text if len(text) <= _SHOWN else text[: _SHOWN - 1] + "…"
-    shown = "".join(mark if mark.isprintable() else "\N{REPLACEMENT CHARACTER}" for mark in shown)
-    return f"“{shown}”"
+    shown = " ".join(text[:MOST_LETTERS].split())
+    if len(shown) > _SHOWN:
+        shown = shown[: _SHOWN - 1] + "…"
+    printable = (mark if mark.isprintable() else "\N{REPLACEMENT CHARACTER}" for mark in shown)
+    return f"“{''.join(printable)}”"

@@ -134,7 +134,7 @@ def matrix_profile() -> Encoded:
     def profile(primaries: NDArray[np.float64], curve: bytes) -> bytes:
         columns = zip((b"rXYZ", b"gXYZ", b"bXYZ"), primaries.T, strict=True)
         tags = {key: _tag(b"XYZ ", *(_fixed(part) for part in column)) for key, column in columns}
-        tags |= {key: curve for key in (b"rTRC", b"gTRC", b"bTRC")}
+        tags |= dict.fromkeys((b"rTRC", b"gTRC", b"bTRC"), curve)
         tags[b"wtpt"] = _tag(b"XYZ ", *(_fixed(part) for part in D50))
         return _profile(b"RGB ", tags)
 
