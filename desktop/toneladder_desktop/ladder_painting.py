@@ -7,15 +7,23 @@ from toneladder_desktop.ladder_content import Content, Side
 from toneladder_desktop.ladder_layout import Layout, PegPlace
 from toneladder_desktop.ladder_moving import Grip
 from toneladder_desktop.ladder_rails import Showing, paint_rails
-from toneladder_desktop.ladder_read_out import ReadOut, foot_of, read_out, remark_of
+from toneladder_desktop.ladder_read_out import (
+    Picked,
+    ReadOut,
+    foot_of,
+    read_out,
+    remark_of,
+    with_range,
+)
 from toneladder_desktop.ladder_rungs import paint_rungs, paint_sign
-from toneladder_desktop.ladder_words import standing_of, title_of
+from toneladder_desktop.ladder_words import letting_all_go, standing_of, title_of
 from toneladder_desktop.ruling import Ruling, Set, width_of
 from toneladder_desktop.style import Colours, Type
 
 LINE = 17.0
 _PAD = 10.0
 _MARGIN = 2.0
+_KEY_LINK = 36.0
 
 
 def paint_ladder(
@@ -28,10 +36,12 @@ def paint_ladder(
     paint_rungs(ruling, content, layout, showing)
     for sign in layout.signs:
         paint_sign(ruling, sign, showing)
-    width = layout.foot.width - 2.0 * _MARGIN
-    _foot(ruling, layout, foot_of(content, showing.picked, width, showing.manner), colours)
+    foot = foot_of(content, showing.picked, showing.manner)
+    _foot(ruling, layout, showing.picked, foot, colours)
     if grip is not None:
         told = read_out(content, grip.peg, showing.picked.before, showing.manner)
+        if not layout.ranges_shown:
+            told = with_range(content, grip.peg, told)
         remark = grip.stopped or remark_of(content, grip.peg.step)
         if remark:
             told = ReadOut(told.title, (*told.lines, remark))
@@ -48,27 +58,35 @@ def paint_empty(ruling: Ruling, width: float, colours: Colours) -> None:
 
 def _head(ruling: Ruling, content: Content, layout: Layout, colours: Colours) -> None:
     """How many tones, how they are chosen, and what the columns are."""
-    columns = layout.columns
-    ruling.words(_MARGIN, 15.0, title_of(content), Type.HEAD, colours.ink)
-    ruling.words(_MARGIN, 35.0, standing_of(content), Type.SMALL, colours.pencil)
-    y = layout.strip.y - 10.0
-    ruling.words(_MARGIN, y, say("in the picture"), Type.SMALL, colours.pencil)
-    ruling.words(columns.strip, y, say("prints"), Type.SMALL, colours.pencil)
-    last = say("total bite, in the bath")
-    ruling.words(columns.end, y, last, Type.SMALL, colours.pencil, Set.RIGHT)
+    columns, small = layout.columns, Type.SMALL
+    link = width_of(letting_all_go(content), Type.TEXT) + 8.0
+    whole = columns.end - _MARGIN
+    ruling.words(_MARGIN, 15.0, title_of(content), Type.HEAD, colours.ink, room=whole - link)
+    ruling.words(_MARGIN, 35.0, standing_of(content), small, colours.pencil, room=whole)
+    y, last = layout.strip.y - 10.0, say("total bite, in the bath")
+    first = columns.strip - _MARGIN - 4.0
+    rest = columns.end - columns.text
+    ruling.words(_MARGIN, y, say("in the picture"), small, colours.pencil, room=first)
+    ruling.words(columns.strip, y, say("prints"), small, colours.pencil, room=64.0)
+    ruling.words(columns.end, y, last, small, colours.pencil, Set.RIGHT, rest)
 
 
-def _foot(ruling: Ruling, layout: Layout, said: ReadOut, colours: Colours) -> None:
+def _foot(ruling: Ruling, layout: Layout, picked: Picked, said: ReadOut, colours: Colours) -> None:
     """A read-out, or the key, below the rails; a title may be empty."""
     foot = layout.foot
+    room = foot.width - 2.0 * _MARGIN
     ruling.level(foot.x, foot.right, foot.y, colours.rule)
     y = foot.y + 13.0
     if said.title:
-        ruling.words(_MARGIN, y, said.title, Type.STRONG, colours.ink)
+        ruling.words(_MARGIN, y, said.title, Type.STRONG, colours.ink, room=room)
         y += LINE + 2.0
-    for line in said.lines:
-        ruling.words(_MARGIN, y, line, Type.SMALL, colours.pencil)
-        y += LINE
+    for k, line in enumerate(said.lines):
+        beside_link = picked.only_key and k > 0
+        line_room = room - (_KEY_LINK if beside_link else 0.0)
+        for part in wrapped(line, *Type.SMALL.value, line_room):
+            if y < foot.bottom - 4.0:
+                ruling.words(_MARGIN, y, part, Type.SMALL, colours.pencil)
+            y += LINE
 
 
 def _beside(ruling: Ruling, box: Box, said: ReadOut, colours: Colours) -> None:

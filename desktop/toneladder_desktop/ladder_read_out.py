@@ -2,12 +2,10 @@
 
 from dataclasses import dataclass, replace
 
-from toneladder.lettering import wrapped
 from toneladder.quantities import Manner, write_bite, write_darkness
 from toneladder.wording import say
 from toneladder_desktop.ladder_content import Content, Peg, Remark, Side
 from toneladder_desktop.ladder_words import key_of, parting_darkness, percent, range_of
-from toneladder_desktop.style import Type
 
 PENDING = "…"
 """Stands for a figure that is being worked out."""
@@ -66,21 +64,21 @@ def told_of(picked: Picked) -> Peg | int | None:
     return picked.told if picked.pointed is None else picked.pointed
 
 
-def foot_of(content: Content, picked: Picked, width: float, manner: Manner) -> ReadOut:
-    """What stands below the rails, ``width`` pixels wide."""
+def foot_of(content: Content, picked: Picked, manner: Manner) -> ReadOut:
+    """What stands below the rails; its lines may be longer than there is room."""
     if picked.fault:
-        return ReadOut("", wrapped(picked.fault, *Type.SMALL.value, width))
+        return ReadOut("", (picked.fault,))
     if picked.in_hand is not None:
         return ReadOut("", (say("Ctrl: finer"), say("Esc: as it was before")))
     if picked.pointed_lightness is not None:
         return ReadOut(pointer_words(content, picked.pointed_lightness, manner), ())
     what = told_of(picked)
     if isinstance(what, Peg):
-        told = read_out(content, what, picked.before, manner)
+        told = with_range(content, what, read_out(content, what, picked.before, manner))
         last = remark_of(content, what.step) or hint_of(content, what)
         return ReadOut(told.title, (*told.lines, last))
     if what is not None:
-        told = rung_read_out(content, what, manner)
+        told = with_range(content, what, rung_read_out(content, what, manner))
         remark = remark_of(content, what)
         return ReadOut(told.title, (*told.lines, remark) if remark else told.lines)
     return ReadOut("", key_of(content) if picked.key_shown else key_of(content)[2:])
@@ -117,10 +115,19 @@ def rung_read_out(content: Content, tone: int, manner: Manner) -> ReadOut:
     if tone == 0:
         return ReadOut(title, (prints, say("step 1 stops it out, and it never bites")))
     made = say("step {step} makes it: {bite}", step=tone, bite=write_bite(rung.bite_s))
-    doubt = range_of(rung)
-    if doubt and Remark.UNTESTED not in rung.remarks:
-        made = say("{made}; in all {range}", made=made, range=doubt)
     return ReadOut(title, (made, prints))
+
+
+def with_range(content: Content, what: Peg | int, told: ReadOut) -> ReadOut:
+    """The same, and how long a total bite may need to be; a parting has none."""
+    if isinstance(what, Peg) and what.side is Side.PARTING:
+        return told
+    rung = content.rungs[what.step if isinstance(what, Peg) else what]
+    doubt = range_of(rung)
+    if not doubt or Remark.UNTESTED in rung.remarks:
+        return told
+    first = say("{bite}; in all {range}", bite=told.lines[0], range=doubt)
+    return ReadOut(told.title, (first, *told.lines[1:]))
 
 
 def hint_of(content: Content, peg: Peg) -> str:
@@ -200,9 +207,6 @@ def _bite_read_out(content: Content, peg: Peg, before: Content | None, manner: M
         low=write_darkness(rung.tone.lightness_high, manner),
         high=write_darkness(rung.tone.lightness_low, manner),
     )
-    doubt = range_of(rung)
-    if doubt and Remark.UNTESTED not in rung.remarks:
-        bite = say("{bite}; in all {range}", bite=bite, range=doubt)
     return ReadOut(title, (bite, prints))
 
 

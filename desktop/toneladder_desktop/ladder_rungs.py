@@ -59,11 +59,14 @@ def _around(ruling: Ruling, box: Box, reach: float, colour: str) -> None:
 
 def _words(ruling: Ruling, rung: Rung, place: RungPlace, layout: Layout, showing: Showing) -> None:
     x, middle = layout.columns.text, place.row.middle
+    room = layout.columns.text_end - x
     if rung.tone.tone == 0:
         ruling.words(x, middle, say("white"), Type.TEXT, showing.colours.ink)
         return
     total = write_bite(rung.tone.total_bite_s)
     doubt = range_of(rung) if layout.ranges_shown else ""
-    ruling.words(x, middle - (8.0 if doubt else 0.0), total, Type.ANSWER, showing.colours.ink)
+    ruling.words(
+        x, middle - (8.0 if doubt else 0.0), total, Type.ANSWER, showing.colours.ink, room=room
+    )
     if doubt:
-        ruling.words(x, middle + 9.0, doubt, Type.SMALL, showing.colours.pencil)
+        ruling.words(x, middle + 9.0, doubt, Type.SMALL, showing.colours.pencil, room=room)

@@ -42,8 +42,8 @@ def letting_all_go(content: Content) -> str:
 def key_of(content: Content) -> tuple[str, ...]:
     """What the figures on the ladder mean, in a few lines."""
     lines = (
-        say("On a rung: its number, and the darkness it prints"),
-        say("(0 white, 10 black). Beside it: total bite, its doubt."),
+        say("A rung: number, darkness (0 white, 10 black), total bite."),
+        say("Move a peg: it is held, the others follow."),
     )
     if not content.untested:
         return lines

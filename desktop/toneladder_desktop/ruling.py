@@ -2,7 +2,7 @@
 
 from enum import Enum
 from functools import cache
-from math import ceil, floor
+from math import ceil, floor, inf
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPen, QPolygonF
@@ -140,9 +140,14 @@ class Ruling:
         kind: Type,
         colour: str,
         at: Set = Set.LEFT,
+        room: float = inf,
     ) -> None:
-        """A line of words whose capitals are centred on the height ``middle``."""
+        """A line of words whose capitals are centred on the height ``middle``.
+
+        What is wider than ``room`` is cut, and three dots say so.
+        """
         face, size = kind.value
+        text = fitted(text, kind, room)
         left = x - at.value * text_width(text, face, size)
         baseline = self.down(middle + CAPITAL_EM * size / 2.0)
         self.painter.setFont(_letters(kind))
@@ -154,6 +159,17 @@ class Ruling:
             self.painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
             self.painter.fillRect(QRectF(x, y, width, height), QColor(colour))
             self.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+
+
+def fitted(text: str, kind: Type, room: float) -> str:
+    """``text``, or as much of its beginning as has room before three dots."""
+    if width_of(text, kind) <= room:
+        return text
+    for end in range(len(text) - 1, 0, -1):
+        cut = text[:end].rstrip() + "…"
+        if width_of(cut, kind) <= room:
+            return cut
+    return "…"
 
 
 def width_of(text: str, kind: Type) -> float:

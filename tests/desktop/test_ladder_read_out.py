@@ -134,18 +134,18 @@ def test_white_is_told_of_as_well(ladder: Content) -> None:
 
 def test_the_foot_tells_of_the_nearest_thing_first(ladder: Content) -> None:
     def title(picked: Picked) -> str:
-        return plain(foot_of(ladder, picked, 300.0, PLAIN).title)
+        return plain(foot_of(ladder, picked, PLAIN).title)
 
     assert title(Picked(told=2)) == "Tone 2 · 25 % of the plate"
     assert title(Picked(told=2, pointed=BITE)) == "Tone 2 · 2 min 15 s, follows"
     assert title(Picked(told=2, pointed=BITE, pointed_lightness=47.0)) == "picture 5.3 → tone 2"
-    assert foot_of(ladder, Picked(), 300.0, PLAIN).lines == key_of(ladder)
-    assert foot_of(ladder, Picked(key_shown=False), 300.0, PLAIN).lines == ()
+    assert foot_of(ladder, Picked(), PLAIN).lines == key_of(ladder)
+    assert foot_of(ladder, Picked(key_shown=False), PLAIN).lines == ()
 
 
 def test_without_a_strip_one_sentence_stands_for_all_signs(made_ladder: "MadeLadder") -> None:
     untested = made_ladder(LEVELS, TOTALS, untested=True)
-    assert foot_of(untested, Picked(key_shown=False), 300.0, PLAIN).lines == (
+    assert foot_of(untested, Picked(key_shown=False), PLAIN).lines == (
         "Neighbours may come out alike until a strip is read.",
     )
 
@@ -161,7 +161,7 @@ def test_a_pair_that_prints_alike_is_told_at_both_its_rungs(made_ladder: "MadeLa
     ladder = made_ladder(LEVELS, TOTALS, alike=(1,))
     assert [alike_of(ladder, tone) for tone in range(4)] == [None, 1, 1, None]
     assert alike_of(ladder, BITE) == 1
-    foot = foot_of(ladder, Picked(told=BITE), 300.0, PLAIN)
+    foot = foot_of(ladder, Picked(told=BITE), PLAIN)
     assert foot.lines[-1] == "tones 1 and 2 print alike"
 
 
