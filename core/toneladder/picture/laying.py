@@ -214,7 +214,7 @@ def _corners(beside: float) -> tuple[str, ...]:
 
 def _percent(share: float) -> str:
     if share < 0.01:
-        return say("less than {n} %", n=1).replace(" %", f"{HARD_SPACE}%")
+        return say("less than {share}", share=f"1{HARD_SPACE}%")
     return f"{min(round(share * 100), 99)}{HARD_SPACE}%"
 
 
