@@ -143,7 +143,10 @@ def _peg(
     left = place.peg.side is Side.PARTING
     tip = body.right if left else body.x
     rail = columns.rail_left if left else columns.rail_right
-    ruling.line((tip, body.middle), (rail, place.true_y), colours.ink)
+    if abs(body.middle - place.true_y) <= 1.0:
+        ruling.level(min(tip, rail), max(tip, rail), place.true_y, colours.ink)
+    else:
+        ruling.line((tip, body.middle), (rail, place.true_y), colours.ink)
     if left:
         colour = colours.accent if active else colours.ink
         ruling.level(rail, columns.fan, place.true_y, colour, 2.0 if active else 1.0)

@@ -75,7 +75,8 @@ def foot_of(content: Content, picked: Picked, manner: Manner) -> ReadOut:
     what = told_of(picked)
     if isinstance(what, Peg):
         told = with_range(content, what, read_out(content, what, picked.before, manner))
-        last = remark_of(content, what.step) or hint_of(content, what)
+        last = remark_of(content, what.step)
+        last = last or hint_of(content, what, pointed=picked.pointed is not None)
         return ReadOut(told.title, (*told.lines, last))
     if what is not None:
         told = with_range(content, what, rung_read_out(content, what, manner))
@@ -130,13 +131,15 @@ def with_range(content: Content, what: Peg | int, told: ReadOut) -> ReadOut:
     return ReadOut(told.title, (first, *told.lines[1:]))
 
 
-def hint_of(content: Content, peg: Peg) -> str:
-    """What a hand on a peg does, or what keys do to it."""
+def hint_of(content: Content, peg: Peg, *, pointed: bool) -> str:
+    """What a hand does with the peg it points at, or what keys do to the one that has them."""
+    if pointed and peg.side is Side.PARTING:
+        return say("Drag: move the border in the picture")
+    if pointed:
+        return say("Drag: bite longer or shorter")
     if content.is_held(peg):
         return say("Enter: type it · Delete: let it go")
-    if peg.side is Side.PARTING:
-        return say("Drag: move the border in the picture")
-    return say("Drag: bite longer or shorter")
+    return say("Up, Down: move it · Enter: type it")
 
 
 def alike_of(content: Content, what: Peg | int | None) -> int | None:

@@ -143,6 +143,13 @@ def test_the_foot_tells_of_the_nearest_thing_first(ladder: Content) -> None:
     assert foot_of(ladder, Picked(key_shown=False), PLAIN).lines == ()
 
 
+def test_a_hint_tells_what_a_hand_or_a_key_does(ladder: Content, made_ladder: "MadeLadder") -> None:
+    held = made_ladder(LEVELS, TOTALS, held_bites=(2,))
+    assert foot_of(ladder, Picked(pointed=PARTING), PLAIN).lines[-1].startswith("Drag")
+    assert foot_of(ladder, Picked(told=PARTING), PLAIN).lines[-1].startswith("Up, Down")
+    assert foot_of(held, Picked(told=BITE), PLAIN).lines[-1].endswith("Delete: let it go")
+
+
 def test_without_a_strip_one_sentence_stands_for_all_signs(made_ladder: "MadeLadder") -> None:
     untested = made_ladder(LEVELS, TOTALS, untested=True)
     assert foot_of(untested, Picked(key_shown=False), PLAIN).lines == (
