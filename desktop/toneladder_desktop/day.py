@@ -99,7 +99,7 @@ class DayView(QWidget):
             paint_day(ruling, self._layout, self._chosen, colours, pending=self._pending)
             if self.hasFocus():
                 box = self._layout.bench
-                low = self._layout.bath.bottom - box.y + 12.0
+                low = self._layout.bath.bottom - box.y + 10.0
                 ruling.frame(box.x - 6.0, box.y - 6.0, box.width + 12.0, low, colours.accent, 2.0)
         ruling.painter.end()
 
