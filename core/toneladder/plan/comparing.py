@@ -232,16 +232,21 @@ def _reason(fewer: Offer, more: Offer, brings: Gain, manner: Manner) -> str:
             one_more=one_more,
             nearer=nearer,
         )
-    return say_number(
+    return say(
         "{Number} are enough for this picture: {one_more} would bring the print {nearer} and "
-        "make the day {n} minute longer.",
-        "{Number} are enough for this picture: {one_more} would bring the print {nearer} and "
-        "make the day {n} minutes longer.",
-        brings.minutes,
+        "make the day {longer} longer.",
         Number=number,
         one_more=one_more,
         nearer=nearer,
+        longer=_span(brings.minutes),
     )
+
+
+def _span(minutes: int) -> str:
+    """A stretch of the day in words: minutes, or from two hours on whole hours."""
+    if minutes < 120:
+        return say_number("{n} minute", "{n} minutes", minutes)
+    return say_number("{n} hour", "{n} hours", round(minutes / 60.0))
 
 
 def _with_count(plate: Plate, count: int) -> Plate:

@@ -147,6 +147,14 @@ def test_enough_is_the_fewest_of_which_one_more_brings_little() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("minutes", "said"),
+    [(1, "1 minute longer"), (119, "119 minutes longer"), (976, "16 hours longer")],
+)
+def test_a_longer_day_is_said_in_minutes_or_hours(minutes: int, said: str) -> None:
+    assert said in enough(offers(0.5, 0.45, days_min=(60, 60 + minutes))).reason
+
+
 def test_the_reason_is_written_in_the_readers_manner() -> None:
     assert "0,05 nearer" in enough(offers(*FALLING), manner=Manner(decimal=",")).reason
 
