@@ -147,7 +147,9 @@ def test_what_speaks_against_a_number_is_said() -> None:
     assert known.offer.costs is not None
     costs = replace(known.offer.costs, most_places=151)
     worse = replace(known.offer, asked=8, alike=(3,), costs=costs)
-    worse = replace(worse, chosen=content.offered[5].offer.chosen)
+    fewer = content.offer(5)
+    assert fewer is not None
+    worse = replace(worse, chosen=fewer.chosen)
     content = content.with_answer(Offered(worse)).focused(6)
     said = ["there is room for 7 only", "≈ tones 3 and 4 print alike"]
     said.append("151 places in one step are hard to paint")
