@@ -117,7 +117,7 @@ class Figures:
             kind, colour = (Type.STRONG, colours.ink) if worth_it else (Type.TEXT, colours.pencil)
             text = figure_of(Row.GAIN, self.content, k)
             ruling.words(column.right, y, text, kind, colour, Set.MIDDLE)
-            longer = longer_of(self.content, k)
+            longer = longer_of(self.content, k, narrow=self.layout.narrow)
             ruling.words(column.right, y + _LINE, longer, Type.SMALL, colours.pencil, Set.MIDDLE)
 
     def _tab(self, ruling: Ruling) -> None:

@@ -15,7 +15,7 @@ WAITING = "…"
 ALIKE = "≈"
 _MINUS = "\N{MINUS SIGN}"
 _SAME_BATH = 0.1
-_LONG_MIN = 100
+_LONG_MIN, _MANY_HOURS = 100, 100
 
 
 def head_of(row: Row) -> tuple[str, str]:
@@ -38,9 +38,9 @@ def figure_of(row: Row, content: Content, column: int, *, narrow: bool = False) 
     return WAITING if offer is None else _figure_of(row, offer, content.manner, narrow=narrow)
 
 
-def longer_of(content: Content, column: int) -> str:
+def longer_of(content: Content, column: int, *, narrow: bool = False) -> str:
     """How much longer one more tone makes the day."""
-    return _gain_of(content.gain(column), content.manner)[1]
+    return _gain_of(content.gain(column), content.manner, narrow=narrow)[1]
 
 
 def duration(minutes: float, *, narrow: bool = False) -> str:
@@ -52,7 +52,7 @@ def duration(minutes: float, *, narrow: bool = False) -> str:
     hours, rest = divmod(round(minutes), 60)
     if not hours:
         return say("{minutes} min", minutes=rest)
-    if not rest:
+    if not rest or hours >= _MANY_HOURS:
         return say("{hours} h", hours=hours)
     if narrow:
         return say("{hours} h {minutes:02}", hours=hours, minutes=rest)
@@ -196,12 +196,12 @@ def _figure_of(row: Row, offer: "Offer", manner: Manner, *, narrow: bool) -> str
     return duration(offer.costs.paint_min if painting else offer.costs.day_s / 60.0, narrow=narrow)
 
 
-def _gain_of(gain: "Gain | None", manner: Manner) -> tuple[str, str]:
+def _gain_of(gain: "Gain | None", manner: Manner, *, narrow: bool = False) -> tuple[str, str]:
     if gain is None:
         return "", ""
     nearer = written(gain.nearer, manner).replace("-", _MINUS)
     if gain.minutes is None:
         return nearer, WAITING
     if gain.minutes >= _LONG_MIN:
-        return nearer, duration(gain.minutes, narrow=True)
+        return nearer, duration(gain.minutes, narrow=narrow)
     return nearer, say("{n} min", n=gain.minutes).replace("-", _MINUS)

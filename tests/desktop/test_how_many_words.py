@@ -40,17 +40,16 @@ DISTANCES = (2.46, 0.89, 0.62, 0.50, 0.39, 0.34, 0.29, 0.26, 0.24)
 DAYS_MIN = (64, 124, 158, 201, 249, 282, 345, 423, 487)
 
 
-def offered(count: int, *, costs: bool = True) -> Offered:
+def offered(count: int, *, costs: bool = True, day_min: int | None = None) -> Offered:
     """So many tones of a ramp of all greys, at a distance and with costs made up for it."""
     cells = np.tile(np.arange(256, dtype=np.uint8), (128, 1))
     counts = step_counts(cells)
     lattice = Lattice(5.0, 90.0 / 255.0, 94.0, 6.0)
     ready = Prepared(seen_of(PLATE), Grid(256, 128, 8.0), lattice, cells, cells, counts, counts, ())
-    away, day_min = dict(zip(range(2, 11), zip(DISTANCES, DAYS_MIN, strict=True), strict=True))[
-        count
-    ]
+    away, usual_min = DISTANCES[count - 2], DAYS_MIN[count - 2]
+    day_s = 60.0 * (day_min or usual_min)
     found = replace(offer(ready, PLATE, CURVE, count), distance=away, alike=())
-    some = Costs(10 * count, 5 * count, 100.0, 20.0 * count, 10.0, 60.0 * day_min)
+    some = Costs(10 * count, 5 * count, 100.0, 20.0 * count, 10.0, day_s)
     return Offered(replace(found, costs=some if costs else None))
 
 
@@ -99,6 +98,9 @@ def test_the_figures_of_a_column() -> None:
         "0.05",
     ]
     assert longer_of(content, 4) == "33 min"
+    late = content.with_answer(offered(7, day_min=360))
+    assert longer_of(late, 4) == "1 h 51 min"
+    assert longer_of(late, 4, narrow=True) == "1 h 51"
     assert figure_of(Row.GAIN, content, 8) == ""
 
 
@@ -123,6 +125,7 @@ def test_what_is_not_known_yet_is_not_said() -> None:
         (59.6, "1 h", "1 h"),
         (61.0, "1 h 1 min", "1 h 01"),
         (604.0, "10 h 4 min", "10 h 04"),
+        (6061.0, "101 h", "101 h"),
     ],
 )
 def test_a_stretch_of_the_day_is_hours_and_minutes(
