@@ -79,9 +79,11 @@ class Band:
         text = str(self.content.counts[k])
         y = number.y + number.height / 2.0
         ruling.words(number.middle, y, text, Type.HEAD, ON_SURROUND, Set.MIDDLE)
-        beside = " ".join(beside_number(self.content, k, narrow=self.layout.narrow))
-        x = number.middle + width_of(text, Type.HEAD) / 2.0 + 5.0
-        ruling.words(x, y, beside, Type.SMALL, ON_SURROUND)
+        sign, word = beside_number(self.content, k)
+        half = width_of(text, Type.HEAD) / 2.0
+        ruling.words(number.middle + half + 4.0, y, sign, Type.HEAD, ON_SURROUND)
+        if not self.layout.narrow:
+            ruling.words(number.middle - half - 5.0, y, word, Type.SMALL, ON_SURROUND, Set.RIGHT)
         if offer is not None:
             self._tones(ruling, tones, offer)
         ruling.frame(tones.x, tones.y, tones.width, tones.height, ON_SURROUND, HAIR)

@@ -126,21 +126,21 @@ def remarks_of(content: Content, column: int) -> list[str]:
         remarks.append(say("there is room for {n} only", n=offer.count))
     if len(offer.alike) == 1:
         a = offer.alike[0]
-        remarks.append(say("{sign} tones {a} and {b} print alike", sign=ALIKE, a=a, b=a + 1))
+        remarks.append(say("tones {a} and {b} print alike", a=a, b=a + 1))
     elif offer.alike:
-        remarks.append(say("{sign} some neighbouring tones print alike", sign=ALIKE))
+        remarks.append(say("some neighbouring tones print alike"))
     if offer.costs is not None and offer.costs.hard_to_paint:
         remarks.append(say("{n} places in one step are hard to paint", n=offer.costs.most_places))
     return remarks
 
 
-def beside_number(content: Content, column: int, *, narrow: bool) -> list[str]:
-    """The shortest signs and words about a number of tones, for the head of its column."""
+def beside_number(content: Content, column: int) -> tuple[str, str]:
+    """A sign, if some of a column's tones print alike; a word, if the plate has so many now."""
     offer = content.offer(column)
-    signs = [ALIKE] if offer is not None and offer.alike else []
-    if content.counts[column] == content.own and not narrow:
-        signs.append(say("now"))
-    return signs
+    return (
+        ALIKE if offer is not None and offer.alike else "",
+        say("now") if content.counts[column] == content.own else "",
+    )
 
 
 def act_of(content: Content) -> str:

@@ -154,12 +154,12 @@ def test_what_speaks_against_a_number_is_said() -> None:
     assert fewer is not None
     worse = replace(worse, chosen=fewer.chosen)
     content = content.with_answer(Offered(worse)).focused(6)
-    said = ["there is room for 7 only", "≈ tones 3 and 4 print alike"]
+    said = ["there is room for 7 only", "tones 3 and 4 print alike"]
     said.append("151 places in one step are hard to paint")
     assert remarks_of(content, 6) == said
     assert caption_of(content) == ("8 tones, whole picture", " · ".join(said))
-    assert beside_number(content, 6, narrow=False) == ["≈"]
-    assert beside_number(content, 3, narrow=False) == ["now"]
+    assert beside_number(content, 6) == ("≈", "")
+    assert beside_number(content, 3) == ("", "now")
     assert act_of(content) == "Take 7 tones"
     assert content.hard
     assert not strip().hard
