@@ -4,7 +4,6 @@ It needs the core's arithmetic, so it is imported when the first plan is there t
 """
 
 from collections.abc import Iterator
-from itertools import pairwise
 from math import isclose
 
 import numpy as np
@@ -12,7 +11,7 @@ import numpy as np
 from toneladder.bite.curve import bite_for
 from toneladder.bite.values import BiteCurve, Standing
 from toneladder.optics import FloatArray
-from toneladder.order.ladder import TOLD_APART
+from toneladder.order.ladder import alike
 from toneladder.order.rounding import shortest_bite
 from toneladder.order.values import Order, Tone
 from toneladder.plan.choosing import Chosen, targets_of
@@ -54,7 +53,7 @@ def content_of(
             Parting(p, any(isclose(p, held, abs_tol=1e-6) for held in held_partings))
             for p in chosen.parted.partings
         ),
-        alike=_alike(tones, untested=untested),
+        alike=alike(tones, curve.standing),
         histogram=_histogram(targets, prepared),
         paper=float(targets.max()),
         deepest=float(targets.min()),
@@ -118,16 +117,6 @@ def _bite_remarks(
         yield Remark.SHORT
     if tone.total_bite_s > curve.longest_tested_s / rate + 1.0:
         yield Remark.UNTESTED
-
-
-def _alike(tones: tuple[Tone, ...], *, untested: bool) -> tuple[int, ...]:
-    """The lighter tone of each pair that no eye, or on a read strip no plate, tells apart."""
-    return tuple(
-        lighter.tone
-        for lighter, darker in pairwise(tones)
-        if lighter.lightness - darker.lightness < TOLD_APART
-        or (not untested and darker.lightness_high > lighter.lightness)
-    )
 
 
 def _histogram(targets: FloatArray, prepared: Prepared) -> tuple[float, ...]:

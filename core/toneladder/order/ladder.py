@@ -12,9 +12,9 @@ from toneladder.order.rounding import hand_timed, shortest_bite
 from toneladder.order.values import Tone
 from toneladder.picture.values import PlateSize
 from toneladder.quantities import write_bite, write_darkness
+from toneladder.tones.parting import TOLD_APART
 from toneladder.wording import say, say_number
 
-TOLD_APART = 2.3
 FIRST_ABOVE_PLATE_TONE = 5.0
 TIMED_WITHIN_S = 2.5
 
@@ -62,6 +62,19 @@ def make_ladder(wanted: Wanted, curve: BiteCurve, rate: float, size: PlateSize) 
     tones = tuple(_tone(k, wanted, float(total), curve, rate) for k, total in enumerate(reached))
     said = _warnings(tones, totals, shortest, curve, rate)
     return Ladder(tones, tuple(float(b) for b in bites), tuple(said))
+
+
+def alike(tones: Sequence[Tone], standing: Standing) -> tuple[int, ...]:
+    """The lighter tone of each pair of neighbours that would print alike.
+
+    No eye tells them apart, or, once a strip is read, the next plate may not.
+    """
+    return tuple(
+        lighter.tone
+        for lighter, darker in pairwise(tones)
+        if lighter.lightness - darker.lightness < TOLD_APART
+        or (standing is Standing.STRIP and darker.lightness_high > lighter.lightness)
+    )
 
 
 def _wanted_totals(wanted: Wanted, curve: BiteCurve, rate: float) -> list[float]:
@@ -140,13 +153,10 @@ def _too_short(tones: Sequence[Tone], totals: Sequence[float], shortest: float) 
 def _too_close(tones: Sequence[Tone], standing: Standing) -> Iterator[str]:
     if standing is Standing.UNTESTED:
         yield say("Neighbouring tones may come out alike until a strip is read.")
-    for lighter, darker in pairwise(tones):
-        distance = lighter.lightness - darker.lightness
-        overlap = standing is Standing.STRIP and darker.lightness_high > lighter.lightness
-        if distance < TOLD_APART or overlap:
-            yield say(
-                "Tones {one} and {other} are too close to tell apart. Plan fewer tones, or make "
-                "the two one; a weaker or cooler bath helps among the lights.",
-                one=lighter.tone,
-                other=darker.tone,
-            )
+    for one in alike(tones, standing):
+        yield say(
+            "Tones {one} and {other} are too close to tell apart. Plan fewer tones, or make "
+            "the two one; a weaker or cooler bath helps among the lights.",
+            one=one,
+            other=one + 1,
+        )

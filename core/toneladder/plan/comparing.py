@@ -6,9 +6,9 @@ from itertools import pairwise
 
 import numpy as np
 
-from toneladder.bite.values import BiteCurve, Standing
+from toneladder.bite.values import BiteCurve
 from toneladder.optics import FloatArray
-from toneladder.order.ladder import TOLD_APART
+from toneladder.order.ladder import alike
 from toneladder.order.making import HARD_TO_PAINT_PLACES
 from toneladder.order.values import Order, Tone
 from toneladder.plan.choosing import Chosen, choose, targets_of
@@ -151,19 +151,6 @@ def floor_of_brush(prepared: Prepared, plate: Plate, curve: BiteCurve) -> float:
     mean = counts @ targets / np.maximum(cells, 1)
     missing = (counts * (targets[None, :] - mean[:, None]) ** 2).sum() / cells.sum()
     return float(np.sqrt(missing)) / _LIGHTNESS_PER_DARKNESS
-
-
-def alike(tones: Sequence[Tone], standing: Standing) -> tuple[int, ...]:
-    """The lighter tone of each pair of neighbours that would print alike.
-
-    No eye tells them apart, or, once a strip is read, the next plate may not.
-    """
-    return tuple(
-        lighter.tone
-        for lighter, darker in pairwise(tones)
-        if lighter.lightness - darker.lightness < TOLD_APART
-        or (standing is Standing.STRIP and darker.lightness_high > lighter.lightness)
-    )
 
 
 def gain(fewer: Offer, more: Offer) -> Gain:

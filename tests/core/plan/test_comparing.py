@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 
 from toneladder.bite.values import BiteCurve, Standing
+from toneladder.order.ladder import alike
 from toneladder.order.values import Tone
 from toneladder.picture.values import Grid, PictureRef, PlateSize
 from toneladder.plan.comparing import (
     Costs,
     Offer,
-    alike,
     costed,
     enough,
     floor_of_brush,
