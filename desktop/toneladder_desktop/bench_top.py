@@ -1,12 +1,15 @@
 """Everything on the bench in its place: title, card, paper, day, and the ladder at full height."""
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QStackedWidget, QVBoxLayout, QWidget
 
 from toneladder.wording import say
 from toneladder_desktop.bench import Bench
-from toneladder_desktop.card import Card
+from toneladder_desktop.card import Card, stops_in
 from toneladder_desktop.day import DayView
 from toneladder_desktop.daybar import DayBar
 from toneladder_desktop.decisions.bath import BathDecision
@@ -83,6 +86,16 @@ class BenchTop(QWidget):
     def show_table(self, *, shown: bool) -> None:
         """The ladder as a table, or as a ladder."""
         self.right.setCurrentWidget(self.table if shown else self.ladder)
+
+    def order_tabs(self, caption: Sequence[QWidget]) -> None:
+        """Keys go from the title down the card, over the print and the day, to the ladder."""
+        stops: list[QWidget] = [self.header.title, self.header.own]
+        for row in self.card.rows:
+            stops += (row.head, *stops_in(row.decision))
+        stops += (*stops_in(self.slowness), *stops_in(self.notice), self.paper, *caption)
+        stops += (self.day, self.day_bar.act, *stops_in(self.ladder), self.ladder, self.table)
+        for one, other in pairwise(stops):
+            QWidget.setTabOrder(one, other)
 
     def tell_last_act(self, sentence: str) -> None:
         """What undo would take back, at the right end of the menus."""

@@ -56,9 +56,7 @@ class Card(QScrollArea):
         for row in self.rows:
             if row.decision is decision:
                 row.set_open(is_open=True)
-                first = decision.nextInFocusChain()
-                if first is not None:
-                    first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+                stops_in(decision)[0].setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def close_all(self) -> None:
         """Close what is open."""
@@ -83,6 +81,18 @@ class Card(QScrollArea):
         folded = bool(bodies) and needed > self.viewport().height()
         for row in self.rows:
             row.head.fold(folded=folded and not row.head.isChecked())
+
+
+def stops_in(part: QWidget) -> list[QWidget]:
+    """What within ``part`` takes the keys by Tab, in the order it was built."""
+    tab = Qt.FocusPolicy.TabFocus
+    return [
+        child
+        for child in part.findChildren(QWidget)
+        if child.window() is part.window()
+        and child.focusPolicy() & tab == tab
+        and child.focusProxy() is None
+    ]
 
 
 class Row(QWidget):

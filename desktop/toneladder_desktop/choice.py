@@ -26,8 +26,8 @@ class Choice(QWidget, Generic[Value]):
         self.list = _List(self)
         self.list.setAccessibleName(question)
         self._take = take
-        for data, text in answers:
-            self.list.addItem(text, data)
+        self._values = [value for value, _ in answers]
+        self.list.addItems([text for _, text in answers])
         self.list.activated.connect(self._chosen)
         label = QLabel(question, self)
         label.setFont(font(Type.SMALL))
@@ -43,19 +43,16 @@ class Choice(QWidget, Generic[Value]):
     def show_value(self, value: Value) -> None:
         """What the plate says now."""
         self._shown = value
-        for number in range(self.list.count()):
-            if self.list.itemData(number) == value:
-                self.list.setCurrentIndex(number)
-                return
-        self.list.setCurrentIndex(-1)
+        known = value in self._values
+        self.list.setCurrentIndex(self._values.index(value) if known else -1)
 
     def _chosen(self, number: int) -> None:
-        value = self.list.itemData(number)
-        if value != self._shown:
-            before = self._shown
-            self._take(value)
-            if before is not None and self._shown is before:
-                self.show_value(before)
+        value, before = self._values[number], self._shown
+        if value == before:
+            return
+        self._take(value)
+        if before is not None and self._shown is before:
+            self.show_value(before)
 
 
 class _List(QComboBox):

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from toneladder.errors import ToneLadderError
 from toneladder_desktop.style import TIGHT, Type, font
+from toneladder_desktop.undo_through import UndoThrough
 
 Value = TypeVar("Value")
 
@@ -38,6 +39,7 @@ class Field(QWidget, Generic[Value]):
         self.line.setAccessibleName(question)
         self.line.setPlaceholderText(hint)
         self.line.installEventFilter(self)
+        UndoThrough(self.line, lambda: self.line.text() == self._shown)
         self.line.returnPressed.connect(self.commit)
         label = QLabel(question, self)
         label.setFont(font(Type.SMALL))

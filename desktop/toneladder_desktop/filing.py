@@ -4,8 +4,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import QBuffer, QIODevice, QMimeData, QObject, Qt, Signal
-from PySide6.QtGui import QImage
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData, QObject, Qt, Signal
+from PySide6.QtGui import QImage, QImageWriter
 from PySide6.QtWidgets import QMessageBox, QWidget
 
 from toneladder.wording import say
@@ -219,5 +219,5 @@ def _paths(mime: QMimeData) -> list[Path]:
 def _png(image: QImage) -> bytes:
     device = QBuffer()
     device.open(QIODevice.OpenModeFlag.WriteOnly)
-    image.save(device, b"PNG")
+    QImageWriter(device, QByteArray(b"png")).write(image)
     return bytes(device.data().data())

@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QSize
 
 from toneladder.wording import say
 from toneladder_desktop.style import APART, NEAR, WIDE, Type, font
+from toneladder_desktop.undo_through import UndoThrough
 
 HEIGHT = 48
 _LONGEST = 4000
@@ -31,6 +32,7 @@ class Header(QWidget):
         self.title.editingFinished.connect(self._commit)
         self.title.textChanged.connect(self._widen)
         self.title.installEventFilter(self)
+        UndoThrough(self.title, lambda: self.title.text() == self._shown)
         self.note = QLabel(self)
         self.note.setFont(font(Type.NOTE))
         self.note.setObjectName("pencil")

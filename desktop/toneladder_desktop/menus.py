@@ -16,8 +16,8 @@ class Menus:
         self.actions: list[QAction] = []
         self.waiting: list[QAction] = []
         self.undo, self.redo = QAction(window), QAction(window)
-        self.undo.setShortcut(QKeySequence(QKeySequence.StandardKey.Undo))
-        self.redo.setShortcut(QKeySequence(QKeySequence.StandardKey.Redo))
+        _give(self.undo, QKeySequence.StandardKey.Undo)
+        _give(self.redo, QKeySequence.StandardKey.Redo)
         self.actions += (self.undo, self.redo)
 
     def menu(self, text: str) -> QMenu:
@@ -37,7 +37,7 @@ class Menus:
         action = QAction(text, self._window)
         action.triggered.connect(lambda _on=False: act())
         if key is not None:
-            action.setShortcut(QKeySequence(key))
+            _give(action, key)
         menu.addAction(action)
         self.actions.append(action)
         if needs_plate:
@@ -48,7 +48,7 @@ class Menus:
         """The choices of a group as lines of ``menu``."""
         for action, key in zip(group.actions(), list(keys) or [None] * 99, strict=False):
             if key is not None:
-                action.setShortcut(QKeySequence(key))
+                _give(action, key)
             menu.addAction(action)
             self.actions.append(action)
             self.waiting.append(action)
@@ -58,7 +58,7 @@ class Menus:
         for action in self.waiting:
             action.setEnabled(plate)
 
-    def keys(self) -> list[tuple[str, str]]:
+    def shortcuts(self) -> list[tuple[str, str]]:
         """Every line that has a key: its words, and the key as it is written here."""
         shown = QKeySequence.SequenceFormat.NativeText
         return [
@@ -66,6 +66,14 @@ class Menus:
             for action in self.actions
             if not action.shortcut().isEmpty()
         ]
+
+
+def _give(action: QAction, key: Key) -> None:
+    """The key, or all the keys by which this desktop knows an act."""
+    if isinstance(key, str):
+        action.setShortcut(QKeySequence(key))
+    else:
+        action.setShortcuts(key)
 
 
 def plain(text: str) -> str:

@@ -61,6 +61,7 @@ class BenchWindow(QMainWindow):
         self.showing = Showing(self.bench, self.workings, self.look, self.top.paper, self.caption)
         self.linking = Linking(self.bench, self.workings, self.look, self.showing, self.top)
         self.caption.hang(caption_menus(self))
+        self.top.order_tabs(self.caption.parts)
         self.menus = fill_menus(self)
         self.menuBar().setCornerWidget(self.top.last_act, Qt.Corner.TopRightCorner)
         self._connect()

@@ -126,7 +126,7 @@ def _plate(window: "BenchWindow", menus: Menus) -> None:
         (say("&Picture"), window.top.picture),
         (say("&Size, metal, grain"), window.top.plate),
         (say("To&nes"), window.top.tones),
-        (say("Ste&ps, brush, varnish"), window.top.steps),
+        (say("Steps, b&rush, varnish"), window.top.steps),
         (say("&Ink and paper"), window.top.printing),
     ):
         menus.add(menu, text, partial(window.top.card.open, decision))
@@ -151,7 +151,7 @@ def _help(window: "BenchWindow", menus: Menus) -> None:
     menus.add(
         menu,
         say("&Keys"),
-        lambda: help_pages.show_keys(window, menus.keys()),
+        lambda: help_pages.show_keys(window, menus.shortcuts()),
         "F1",
         needs_plate=False,
     )

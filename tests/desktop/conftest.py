@@ -40,6 +40,7 @@ PLENTY_MS = 60_000
 @pytest.fixture(autouse=True)
 def _homes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing a test does is kept outside its own folder."""
+    (tmp_path / "home").mkdir()
     for name in ("HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME"):
         monkeypatch.setenv(name, str(tmp_path / "home"))
 
@@ -185,7 +186,7 @@ def _made_ladder(
     remarks: tuple[Remark, ...] = (),
     **other: Any,
 ) -> Content:
-    """Partings lie half-way unless they are given; every tone has the same share; step n has 10 n places."""
+    """Partings half-way unless they are given; equal shares; step n has 10 n places."""
     count = len(lightness)
     rungs = tuple(
         Rung(

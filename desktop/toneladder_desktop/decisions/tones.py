@@ -18,6 +18,7 @@ from toneladder.wording import say, say_number
 from toneladder_desktop.bench import Bench
 from toneladder_desktop.decisions.decision import Decision, Facts
 from toneladder_desktop.style import CONTROL, NEAR, TIGHT, Type, font
+from toneladder_desktop.undo_through import UndoThrough
 
 
 class TonesDecision(Decision):
@@ -106,6 +107,8 @@ class TonesDecision(Decision):
         self.number.setKeyboardTracking(False)
         self.number.setFont(font(Type.STRONG))
         self.number.setFixedWidth(2 * CONTROL)
+        for field in (self.number, self.number.lineEdit()):
+            UndoThrough(field, lambda: True)
         self.number.setAccessibleName(say("Number of tones, with white"))
         self.number.valueChanged.connect(self.take_number)
         row = QHBoxLayout()
