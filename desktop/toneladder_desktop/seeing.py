@@ -17,7 +17,8 @@ if TYPE_CHECKING:
     from toneladder.plan.planning import Plan
     from toneladder.plan.preparing import Prepared
 
-SMOOTH = Texture(coverage=0.5, correlation_area_um2=0.0)
+SMOOTH = Texture(coverage=0.5, correlation_area_um2=1e-6)
+"""A ground so fine that nobody sees a grain."""
 
 
 def seen(plan: "Plan", view: View, step: int | None, px_per_mm: float) -> NDArray[np.uint8]:

@@ -31,8 +31,9 @@ def until_planned(qtbot: QtBot, workings: Workings) -> None:
 
 def counted(workings: Workings) -> tuple[int | None, int | None]:
     """Tones as chosen, steps as planned."""
-    chosen, plan = workings.chosen, workings.plan
-    return chosen and chosen.count, plan and len(plan.order.steps)
+    tones = None if workings.chosen is None else workings.chosen.count
+    steps = None if workings.plan is None else len(workings.plan.order.steps)
+    return tones, steps
 
 
 def test_the_plan_is_the_one_the_core_makes(
