@@ -28,5 +28,9 @@ class PlateFileError(ToneLadderError, ValueError):
     """A plate's file that cannot be read."""
 
 
+class StripError(ToneLadderError, ValueError):
+    """A test strip, or readings of one, from which no curve can be drawn."""
+
+
 class OutputError(ToneLadderError, OSError):
     """A place that cannot be written to."""

@@ -1,0 +1,13 @@
+"""The bite curve from the studio's own strips and proofs."""
+
+from toneladder.bite.fitting.fit import fit
+from toneladder.bite.fitting.values import (
+    USUAL_SPREAD,
+    Fit,
+    Patch,
+    Residual,
+    Scatter,
+    Session,
+)
+
+__all__ = ["USUAL_SPREAD", "Fit", "Patch", "Residual", "Scatter", "Session", "fit"]

@@ -1,0 +1,84 @@
+"""What was read from strips and proofs, and what a fit makes of it."""
+
+from dataclasses import dataclass
+
+from toneladder.bite.curve import PLATE_LIGHTNESS_SCATTER, PLATE_TIME_SCATTER
+from toneladder.bite.values import BiteCurve
+
+USUAL_SPREAD = 0.6
+"""Standard deviation of a careful reading, CIE L*: an assumption."""
+
+
+@dataclass(frozen=True, slots=True)
+class Patch:
+    """One patch of known total bite (seconds), as it printed.
+
+    ``lightness`` is CIE L*; ``spread`` is the standard deviation of the reading, CIE L*.
+    """
+
+    total_bite_s: float
+    lightness: float
+    spread: float = USUAL_SPREAD
+
+
+@dataclass(frozen=True, slots=True)
+class Session:
+    """Patches bitten together, so that all of them share one rate: a strip, or a plate's proof.
+
+    ``temperature_c`` is that of the bath, degrees Celsius; ``name`` is how remarks speak of it.
+    """
+
+    patches: tuple[Patch, ...]
+    temperature_c: float = 20.0
+    proof: bool = False
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Scatter:
+    """How far a plate strays from its strip, nine times in ten.
+
+    ``time`` is a share of the bite (0.2: 20 % longer or shorter), ``lightness`` is CIE L*.
+    ``learnt_from`` counts the sessions that told: with fewer than two it is an assumption.
+    """
+
+    time: float = PLATE_TIME_SCATTER
+    lightness: float = PLATE_LIGHTNESS_SCATTER
+    learnt_from: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Residual:
+    """A patch against the curve of its own session.
+
+    ``session`` counts from 0; ``expected`` is the lightness (CIE L*) that all patches together
+    lead to; ``doubtful`` is how likely (0..1) the reading is a bad one.
+    """
+
+    session: int
+    patch: Patch
+    expected: float
+    doubtful: float
+
+    @property
+    def difference(self) -> float:
+        """Reading less expectation, CIE L*; positive is lighter."""
+        return self.patch.lightness - self.expected
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """What sessions of one bath say together.
+
+    ``curve`` stands for the next plate at the newest session's temperature. ``line`` goes with
+    its bites as the print is expected to look, also where two or more patches show that it
+    gets lighter again past the darkest point; ``curve.lightness`` never rises. ``rates`` has
+    how fast each session was (1: as the next plate is expected to be).
+    """
+
+    curve: BiteCurve
+    line: tuple[float, ...]
+    residuals: tuple[Residual, ...]
+    rates: tuple[float, ...]
+    scatter: Scatter
+    remarks: tuple[str, ...]
