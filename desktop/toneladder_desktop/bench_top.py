@@ -78,6 +78,11 @@ class BenchTop(QWidget):
         self.table.show_plan(facts.chosen, facts.manner)
         self.day.show_plan(facts.plate, prepared, facts.chosen, facts.plan, facts.curve)
 
+    def enable(self, *, plate: bool) -> None:
+        """Without a plate there is nothing to decide, and nothing to print."""
+        for part in (self.card, self.header.title, self.day_bar.act):
+            part.setEnabled(plate)
+
     def clear(self) -> None:
         """Another plate comes: nothing of the last one stays."""
         self.ladder.clear()

@@ -35,11 +35,13 @@ class Caption(QWidget):
             row.addWidget(part)
             self.parts.append(part)
 
-    def tell(self, words: Sequence[str]) -> None:
-        """Another text for each part."""
-        for part, text in zip(self.parts, words, strict=True):
-            part.setText(text)
-        self.adjustSize()
+    def tell(self, words: Sequence[str], short: Sequence[str], width: int) -> None:
+        """Another text for each part: the short one if the whole would be wider than ``width``."""
+        for texts in (words, short):
+            for part, text, spoken in zip(self.parts, texts, words, strict=True):
+                part.tell(text, spoken)
+            if self.sizeHint().width() <= width:
+                break
 
     def lie_on(self, paper: QColor) -> None:
         """Written on paper of this colour, in black or white, whichever is read better."""
@@ -65,10 +67,10 @@ class CaptionPart(QPushButton):
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
-    def setText(self, text: str) -> None:  # noqa: N802 - Qt's name
-        """The part's words, for the eye and for a reader."""
-        super().setText(text)
-        self.setAccessibleName(f"{self._question}: {text}")
+    def tell(self, text: str, spoken: str) -> None:
+        """The part's words for the eye, and for a reader."""
+        self.setText(text)
+        self.setAccessibleName(f"{self._question}: {spoken}")
         self.updateGeometry()
 
     def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name

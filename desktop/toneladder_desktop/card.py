@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
+    QLineEdit,
     QScrollArea,
     QSizePolicy,
     QVBoxLayout,
@@ -56,7 +57,10 @@ class Card(QScrollArea):
         for row in self.rows:
             if row.decision is decision:
                 row.set_open(is_open=True)
-                stops_in(decision)[0].setFocus(Qt.FocusReason.ShortcutFocusReason)
+                first = stops_in(decision)[0]
+                first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+                if isinstance(first, QLineEdit):
+                    first.selectAll()
 
     def close_all(self) -> None:
         """Close what is open."""

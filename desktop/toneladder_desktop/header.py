@@ -1,7 +1,7 @@
 """The head of the bench: the plate's title, and whether it is the sample."""
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QResizeEvent
+from PySide6.QtGui import QFocusEvent, QFontMetrics, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QSizePolicy, QWidget
 
 from toneladder.wording import say
@@ -29,8 +29,8 @@ class Header(QWidget):
         self.title.setObjectName("title")
         self.title.setMaxLength(_LONGEST)
         self.title.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        self.title.editingFinished.connect(self._commit)
-        self.title.textChanged.connect(self._widen)
+        self.title.returnPressed.connect(self._commit)
+        self.title.textEdited.connect(self._widen)
         self.title.installEventFilter(self)
         UndoThrough(self.title, lambda: self.title.text() == self._shown)
         self.note = QLabel(self)
@@ -51,19 +51,23 @@ class Header(QWidget):
         if title != self._shown or not self.title.hasFocus():
             self._shown = title
             self.title.setText(title)
-            self.title.setCursorPosition(0)
         self.note.setText(note)
         self.own.setVisible(sample)
+        self._widen()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
-        """Esc brings the title back."""
-        if (
+        """The whole title while it is written; Esc brings the old one back."""
+        if isinstance(event, QFocusEvent):
+            if event.type() is QEvent.Type.FocusIn:
+                self.title.setText(self._shown)
+            else:
+                self._commit()
+        elif (
             isinstance(event, QKeyEvent)
             and event.type() is QEvent.Type.KeyPress
             and event.key() == Qt.Key.Key_Escape
         ):
             self.title.setText(self._shown)
-            self.title.clearFocus()
             return True
         return super().eventFilter(watched, event)
 
@@ -73,12 +77,20 @@ class Header(QWidget):
         self._widen()
 
     def _widen(self) -> None:
-        text = self.title.text() or self.title.placeholderText()
-        wanted = QFontMetrics(self.title.font()).horizontalAdvance(text) + WIDE
+        """As wide as the title, if there is room; else it is cut in its middle."""
+        metrics = QFontMetrics(self.title.font())
+        text = self.title.text() if self.title.hasFocus() else self._shown
         taken = self.note.sizeHint().width() + self.own.sizeHint().width() + 3 * WIDE
-        self.title.setFixedWidth(max(120, min(wanted, self.width() - taken)))
+        room = max(120, self.width() - taken)
+        self.title.setFixedWidth(max(120, min(metrics.horizontalAdvance(text) + WIDE, room)))
+        if not self.title.hasFocus():
+            shown = metrics.elidedText(text, Qt.TextElideMode.ElideMiddle, room - WIDE)
+            self.title.setText(shown)
+            self.title.setCursorPosition(0)
 
     def _commit(self) -> None:
         title = " ".join(self.title.text().split())
         if title != self._shown:
+            self._shown = title
             self.renamed.emit(title)
+        self._widen()

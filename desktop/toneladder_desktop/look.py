@@ -82,6 +82,13 @@ class Look(QObject):
         self._tick(self.sides, mirrored)
         self.mirror.emit(mirrored)
 
+    def short_words(self) -> tuple[str, str, str]:
+        """The same as ``words``, where there is little room."""
+        view, _, side = self.words()
+        if self.step is None:
+            return view, say("last bite"), side
+        return view, say("step {step}", step=self.step), side
+
     def words(self) -> tuple[str, str, str]:
         """View, step and side in the words of the caption."""
         view = {

@@ -22,7 +22,7 @@ from toneladder.picture.values import PlateSize
 from toneladder.proof.values import InkAndPaper
 from toneladder.wording import say
 from toneladder_desktop.framing import FOOT_PX, Framing, fitted, snapped
-from toneladder_desktop.style import SURROUND
+from toneladder_desktop.style import ON_SURROUND, SURROUND, Type, font
 
 if TYPE_CHECKING:
     import numpy as np
@@ -78,7 +78,7 @@ class Paper(QWidget):
         self._mask: Cells | None = None
         self._outline: tuple[object, QImage] | None = None
         self._dragged: QPointF | None = None
-        self._ringed = False
+        self._ringed = self._target = False
 
     # what is shown
 
@@ -126,6 +126,11 @@ class Paper(QWidget):
     def fine(self) -> bool:
         """Whether the finer picture is what is seen now."""
         return self._fine is not None
+
+    def mark_target(self, *, target: bool) -> None:
+        """A frame, while something hovers that could come down here."""
+        self._target = target
+        self.update()
 
     # how it is looked at
 
@@ -222,10 +227,24 @@ class Paper(QWidget):
             plate = QRect(left, top, width, height)
             self._paint_mark(painter, plate)
             self._paint_plate(painter, plate)
-        if self._ringed:
+        else:
+            self._paint_empty(painter)
+        if self._ringed or self._target:
             painter.resetTransform()
-            painter.setPen(QPen(QColor("#1B1E22"), 2))
+            painter.setPen(QPen(QColor(ON_SURROUND), 2))
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+
+    def _paint_empty(self, painter: QPainter) -> None:
+        """The outline of a plate that is not there yet, and what to do about it."""
+        middle = self.rect().toRectF().center()
+        outline = QRectF(0.0, 0.0, 320.0, 240.0)
+        outline.moveCenter(middle)
+        painter.setPen(QPen(QColor(ON_SURROUND), 1.5, Qt.PenStyle.DashLine))
+        painter.drawRect(outline)
+        painter.setFont(font(Type.HEAD))
+        painter.drawText(
+            outline, Qt.AlignmentFlag.AlignCenter, say("Drop a picture here,\nor open one.")
+        )
 
     def _paint_mark(self, painter: QPainter, plate: QRect) -> None:
         """The mark that the plate leaves in the paper: shade at its upper left, shine below."""

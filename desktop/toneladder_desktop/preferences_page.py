@@ -3,14 +3,18 @@
 from dataclasses import replace
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from toneladder.quantities import Manner
+from toneladder.quantities import Manner, read_length, write_length
 from toneladder.wording import say
 from toneladder_desktop.choice import Choice
+from toneladder_desktop.field import Field
 from toneladder_desktop.settings import Preferences
-from toneladder_desktop.style import APART, WIDE, Scheme
+from toneladder_desktop.style import APART, NEAR, WIDE, Scheme, colours_of
+
+MM_PER_INCH = 25.4
+_BAR_PX = 300
 
 
 class PreferencesPage(QWidget):
@@ -42,11 +46,18 @@ class PreferencesPage(QWidget):
         self.paper = Choice(
             say("Office paper"), [("a4", say("A4")), ("letter", say("US Letter"))], self._paper
         )
+        self.bar = _Bar(self)
+        self.measured = Field(
+            say("Measured with a ruler, this bar is"), _read_bar, self._measured, parent=self
+        )
         rows = QVBoxLayout(self)
         rows.setContentsMargins(WIDE, WIDE, WIDE, WIDE)
         rows.setSpacing(APART)
         for part in (self.lengths, self.warmth, self.decimal, self.scheme, self.paper):
             rows.addWidget(part)
+        rows.addSpacing(NEAR)
+        rows.addWidget(self.bar)
+        rows.addWidget(self.measured)
         rows.addStretch(1)
         preferences.changed.connect(self._show)
         self._show()
@@ -66,6 +77,13 @@ class PreferencesPage(QWidget):
         self.decimal.show_value(now.manner.decimal)
         self.scheme.show_value(now.scheme)
         self.paper.show_value(now.paper)
+        px_per_mm = now.screen_px_per_mm or self.screen().physicalDotsPerInch() / MM_PER_INCH
+        length_mm = round(_BAR_PX * self.devicePixelRatioF() / px_per_mm, 1)
+        self.measured.show_value(write_length(length_mm, now.manner))
+
+    def _measured(self, length_mm: float) -> None:
+        px_per_mm = _BAR_PX * self.devicePixelRatioF() / length_mm
+        self._preferences.change(screen_px_per_mm=px_per_mm)
 
     def _manner(self) -> Manner:
         return self._preferences.now.manner
@@ -84,3 +102,24 @@ class PreferencesPage(QWidget):
 
     def _paper(self, paper: str) -> None:
         self._preferences.change(paper=paper)
+
+
+class _Bar(QWidget):
+    """A bar to lay a ruler along, so that true size is true on this screen."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setFixedSize(_BAR_PX, 14)
+        self.setAccessibleName(say("A bar to lay a ruler along"))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """A line between two upright ends; its length is from outside to outside."""
+        painter = QPainter(self)
+        ink = QColor(colours_of(self).ink)
+        painter.fillRect(0, 6, _BAR_PX, 2, ink)
+        painter.fillRect(0, 0, 2, 14, ink)
+        painter.fillRect(_BAR_PX - 2, 0, 2, 14, ink)
+
+
+def _read_bar(text: str) -> float:
+    return read_length(text, least_mm=10.0, most_mm=1000.0)

@@ -15,8 +15,9 @@ from hashlib import sha256
 from pathlib import Path
 from uuid import uuid4
 
-from PySide6.QtCore import QLockFile, QObject, QTimer
+from PySide6.QtCore import QLockFile, QObject, QTimer, Signal
 
+from toneladder.bite.values import BiteCurve
 from toneladder.errors import OutputError, PlateFileError
 from toneladder.writing import write_whole
 from toneladder_desktop.bench import Bench, KnownCurve, Lying
@@ -35,17 +36,25 @@ class Left:
 
 
 class Recovery(QObject):
-    """Keeps the bench of one window, and finds what windows before it lost."""
+    """Keeps the bench of one window, and finds what windows before it lost.
+
+    ``curve`` tells the curve of the plate that lies open, ``run`` has the disk written to, in
+    the background or at once, in the order it was asked. ``told`` says that ``broken`` may be
+    another: whether nothing can be kept.
+    """
+
+    told = Signal()
 
     def __init__(
         self,
         bench: Bench,
         folder: Path,
-        curve: Callable[[], object],
+        curve: Callable[[], BiteCurve | None],
+        run: Callable[[Callable[[], None]], object],
         parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
-        self._bench, self._room, self._curve = bench, folder, curve
+        self._bench, self._room, self._curve, self._run = bench, folder, curve, run
         self._own = folder / uuid4().hex
         self._lock: QLockFile | None = None
         self._pictures: set[str] = set()
@@ -60,23 +69,14 @@ class Recovery(QObject):
         if not self._bench.unsaved:
             self.forget()
             return
-        lying = self._bench.lying
-        curve = self._curve()
-        if lying is None or curve is None:
-            return
-        try:
-            self._write(lying, curve)
-        except (OSError, OutputError):
-            self.broken = True
-        else:
-            self.broken = False
+        lying, curve = self._bench.lying, self._curve()
+        if lying is not None and curve is not None:
+            self._run(lambda: self._try_to_write(lying, curve))
 
     def forget(self) -> None:
         """The plate is safe elsewhere, or given up: nothing is to be recovered."""
         self._burst.stop()
-        for name in (_RECORD, _PLACE):
-            with suppress(OSError):
-                (self._own / name).unlink(missing_ok=True)
+        self._run(self._remove)
 
     def close(self) -> None:
         """The window closes as usual: its folder goes."""
@@ -103,7 +103,23 @@ class Recovery(QObject):
     def _changed(self) -> None:
         self._burst.start()
 
-    def _write(self, lying: Lying, curve: object) -> None:
+    def _remove(self) -> None:
+        for name in (_RECORD, _PLACE):
+            with suppress(OSError):
+                (self._own / name).unlink(missing_ok=True)
+
+    def _try_to_write(self, lying: Lying, curve: BiteCurve) -> None:
+        before = self.broken
+        try:
+            self._write(lying, curve)
+        except (OSError, OutputError):
+            self.broken = True
+        else:
+            self.broken = False
+        if self.broken is not before:
+            self.told.emit()
+
+    def _write(self, lying: Lying, curve: BiteCurve) -> None:
         from toneladder.plate.record import write_record
 
         self._own.mkdir(parents=True, exist_ok=True)
@@ -117,7 +133,7 @@ class Recovery(QObject):
             self._pictures.add(name)
         place = json.dumps({"path": None if lying.path is None else str(lying.path)})
         write_whole(self._own / _PLACE, lambda file: file.write(place.encode()))
-        record = write_record(lying.plate, curve)  # type: ignore[arg-type] # a BiteCurve or None
+        record = write_record(lying.plate, curve)
         write_whole(self._own / _RECORD, lambda file: file.write(record.encode()))
 
 

@@ -50,7 +50,7 @@ class SheetsWindow(QWidget):
         area.setWidget(self.pages)
         area.setWidgetResizable(True)
         area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-        self.print_button = QPushButton(say("Print …"), self)
+        self.print_button = QPushButton(say("To the printer …"), self)
         self.print_button.setProperty("act", True)  # noqa: FBT003 - Qt's own
         self.print_button.clicked.connect(self.print)
         self.pdf_button = QPushButton(say("Save as a PDF …"), self)

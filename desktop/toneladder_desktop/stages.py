@@ -3,7 +3,7 @@
 The libraries behind these stages load in the background too, after the window is there.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import singledispatchmethod
@@ -70,6 +70,13 @@ class Save:
     path: Path
     lying: Lying
     plan: "Plan | None"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Do:
+    """Something small to be done away from the window, in its turn."""
+
+    act: Callable[[], None]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -142,7 +149,7 @@ class Stages:
 
         Parameters
         ----------
-        request : OpenFile, WorkOut, Pull, LayOut or Save
+        request : OpenFile, WorkOut, Pull, LayOut, Save or Do
         tell : callable
             Told in a few words what is begun; it may raise to stop the work.
 
@@ -211,6 +218,11 @@ class Stages:
         content = PlateFile(lying.plate, self._curve(lying), lying.picture, preview)
         write_plate(request.path, content)
         yield request
+
+    @work.register
+    def _(self, request: Do, _tell: Tell) -> Iterator[object]:
+        request.act()
+        return iter(())
 
     def _picture(self, lying: Lying) -> "Picture":
         from toneladder.picture.opening import open_picture

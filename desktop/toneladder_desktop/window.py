@@ -11,6 +11,7 @@ from PySide6.QtGui import (
     QAccessibleAnnouncementEvent,
     QCloseEvent,
     QDragEnterEvent,
+    QDragLeaveEvent,
     QDropEvent,
     QGuiApplication,
 )
@@ -50,7 +51,13 @@ class BenchWindow(QMainWindow):
         self.workings = Workings(self.bench, self)
         self.look = Look(self)
         self.holding = Holding(self.bench, lambda: preferences.now.manner)
-        self.recovery = Recovery(self.bench, state / "recovery", lambda: self.workings.curve, self)
+        self.recovery = Recovery(
+            self.bench,
+            state / "recovery",
+            lambda: self.workings.curve,
+            self.workings.keep,
+            self,
+        )
         self.top = BenchTop(self.bench, self.workings, self)
         self.setCentralWidget(self.top)
         self.filing = Filing(
@@ -66,7 +73,9 @@ class BenchWindow(QMainWindow):
         self.menuBar().setCornerWidget(self.top.last_act, Qt.Corner.TopRightCorner)
         self._connect()
         self.setAcceptDrops(True)
+        self.setMinimumSize(960, 600)
         self.resize(1280, 720)
+        self._measure_screen()
         self._show_state()
         self._show_undo()
         self.top.paper.setFocus()
@@ -134,9 +143,16 @@ class BenchWindow(QMainWindow):
         """Let a picture or a plate come down here."""
         if self.filing.takes(event.mimeData()):
             event.acceptProposedAction()
+            self.top.paper.mark_target(target=True)
+
+    def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:  # noqa: N802 - Qt's name
+        """It went elsewhere."""
+        super().dragLeaveEvent(event)
+        self.top.paper.mark_target(target=False)
 
     def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802 - Qt's name
         """Open what came down."""
+        self.top.paper.mark_target(target=False)
         self.filing.open_from(event.mimeData())
         event.acceptProposedAction()
 
@@ -145,6 +161,7 @@ class BenchWindow(QMainWindow):
         self.close()
 
     def _put_out(self) -> None:
+        self.hide()
         self.workings.background.close()
         self.recovery.close()
 
@@ -156,7 +173,11 @@ class BenchWindow(QMainWindow):
         self.workings.worked.connect(self._show_facts)
         self.bench.laid.connect(top.clear)
         self.workings.failed.connect(self._failed)
+        self.recovery.told.connect(self._show_state)
+        self.menus.undo.triggered.connect(lambda: self.announce(say("Taken back.")))
+        self.menus.redo.triggered.connect(lambda: self.announce(say("Done again.")))
         self.preferences.changed.connect(self._show_facts)
+        self.preferences.changed.connect(self._measure_screen)
         self.filing.saved.connect(self._saved)
         self.filing.opened.connect(self._opened)
         top.header.renamed.connect(self._rename)
@@ -194,6 +215,7 @@ class BenchWindow(QMainWindow):
         self.setWindowTitle(say("{name}[*] – Tone Ladder", name=self.bench.name()))
         self.setWindowModified(self.bench.unsaved)
         self.menus.enable(plate=lying is not None)
+        self.top.enable(plate=lying is not None)
         self._show_undo()
 
     def _show_undo(self) -> None:
@@ -221,6 +243,9 @@ class BenchWindow(QMainWindow):
     def _saved(self, path: Path) -> None:
         self.announce(say("Saved as {name}.", name=path.name))
         self._show_state()
+
+    def _measure_screen(self) -> None:
+        self.showing.measure_screen(self.preferences.now.screen_px_per_mm)
 
     def _rename(self, title: str) -> None:
         if self.bench.plate is not None:

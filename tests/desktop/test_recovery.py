@@ -35,13 +35,18 @@ picture = Path(sys.argv[1])
 ref = open_picture(picture, name=picture.name).ref
 plate = Plate("Hill", ref, PlateSize(60.0, 40.0))
 bench = Bench()
-recovery = Recovery(bench, Path(sys.argv[2]), lambda: starting_curve(plate.conditions))
+curve = starting_curve(plate.conditions)
+recovery = Recovery(bench, Path(sys.argv[2]), lambda: curve, lambda act: act())
 bench.lay(Lying(plate, picture.read_bytes(), Path("/somewhere/hill.plate")))
 bench.change("Call it so", replace(plate, title="Hill, unsaved"))
 recovery.keep()
-print(len(Recovery(Bench(), Path(sys.argv[2]), lambda: None).left()), flush=True)
+print(len(Recovery(Bench(), Path(sys.argv[2]), lambda: None, lambda act: act()).left()), flush=True)
 os.kill(os.getpid(), 9)
 """
+
+
+def at_once(act: Callable[[], None]) -> None:
+    act()
 
 
 @pytest.fixture
@@ -63,7 +68,7 @@ def left_by_a_crash(picture_file: Path, tmp_path: Path) -> Path:
 @pytest.fixture
 def recovery(bench: Bench, lying: Lying, tmp_path: Path) -> Recovery:
     curve = starting_curve(lying.plate.conditions)
-    return Recovery(bench, tmp_path / "state" / "recovery", lambda: curve)
+    return Recovery(bench, tmp_path / "state" / "recovery", lambda: curve, at_once)
 
 
 def test_after_a_kill_the_plate_is_offered_and_taken_back(
@@ -99,7 +104,7 @@ def test_what_is_saved_or_unchanged_leaves_nothing(
 ) -> None:
     bench.lay(lying)
     recovery.keep()
-    other = Recovery(Bench(), tmp_path / "state" / "recovery", lambda: None)
+    other = Recovery(Bench(), tmp_path / "state" / "recovery", lambda: None, at_once)
     assert other.left() == ()
     changed = replace(lying.plate, title="Other")
     bench.change("Call it so", changed)
@@ -130,7 +135,7 @@ def test_a_place_that_cannot_be_written_to_is_told(
 ) -> None:
     (tmp_path / "file").write_text("in the way")
     curve = starting_curve(lying.plate.conditions)
-    recovery = Recovery(bench, tmp_path / "file", lambda: curve)
+    recovery = Recovery(bench, tmp_path / "file", lambda: curve, at_once)
     bench.lay(lying)
     bench.change("a", replace(lying.plate, title="A"))
     recovery.keep()

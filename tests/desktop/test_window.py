@@ -192,8 +192,11 @@ def test_undo_says_what_it_takes_back(planned: BenchWindow) -> None:
 
 def test_the_title_marks_what_is_unsaved(planned: BenchWindow) -> None:
     assert not planned.isWindowModified()
-    planned.top.header.title.setText("Hill  at noon")
-    planned.top.header.title.editingFinished.emit()
+    title = planned.top.header.title
+    title.setFocus()
+    title.selectAll()
+    QTest.keyClicks(title, "Hill  at noon")
+    QTest.keyClick(title, Qt.Key.Key_Return)
     assert planned.bench.name() == "Hill at noon"
     assert planned.isWindowModified()
     assert planned.windowTitle() == "Hill at noon[*] – Tone Ladder"
