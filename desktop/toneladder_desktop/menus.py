@@ -15,7 +15,7 @@ class Menus:
         self._window = window
         self.actions: list[QAction] = []
         self.waiting: list[QAction] = []
-        self.undo, self.redo = QAction(window), QAction(window)
+        self.undo, self.redo, self.key = QAction(window), QAction(window), QAction(window)
         _give(self.undo, QKeySequence.StandardKey.Undo)
         _give(self.redo, QKeySequence.StandardKey.Redo)
         self.actions += (self.undo, self.redo)

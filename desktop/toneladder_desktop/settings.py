@@ -18,13 +18,15 @@ class Settings:
     """Everything preferred, and what was used last.
 
     ``paper`` is the office paper, ``a4`` or ``letter``; ``screen_px_per_mm`` the screen measured
-    with a ruler (0: as it says of itself); ``conditions`` are those of the last plate.
+    with a ruler (0: as it says of itself); ``ladder_key`` whether the ladder explains itself at
+    its foot; ``conditions`` are those of the last plate.
     """
 
     manner: Manner = Manner()
     scheme: Scheme = Scheme.SYSTEM
     paper: str = "a4"
     screen_px_per_mm: float = 0.0
+    ladder_key: bool = True
     conditions: Conditions = Conditions()
 
 
@@ -93,6 +95,7 @@ def _flat(settings: Settings) -> dict[str, str]:
         "scheme": settings.scheme.value,
         "paper": "letter" if settings.paper == "letter" else "a4",
         "screen_px_per_mm": repr(settings.screen_px_per_mm),
+        "ladder_key": str(int(settings.ladder_key)),
         **{key: str(conditions[key]) for key in kept},
     }
 
@@ -107,6 +110,7 @@ def _unflat(said: dict[str, str]) -> Settings:
         scheme=Scheme(said["scheme"]),
         paper="letter" if said["paper"] == "letter" else "a4",
         screen_px_per_mm=float(said["screen_px_per_mm"]),
+        ladder_key=said["ladder_key"] == "1",
         conditions=Conditions(
             metal=Metal(said["metal"]),
             mordant=Mordant(said["mordant"]),

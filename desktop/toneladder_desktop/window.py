@@ -75,7 +75,7 @@ class BenchWindow(QMainWindow):
         self.setAcceptDrops(True)
         self.setMinimumSize(960, 600)
         self.resize(1280, 720)
-        self._measure_screen()
+        self._use_preferences()
         self._show_state()
         self._show_undo()
         self.top.paper.setFocus()
@@ -177,7 +177,7 @@ class BenchWindow(QMainWindow):
         self.menus.undo.triggered.connect(lambda: self.announce(say("Taken back.")))
         self.menus.redo.triggered.connect(lambda: self.announce(say("Done again.")))
         self.preferences.changed.connect(self._show_facts)
-        self.preferences.changed.connect(self._measure_screen)
+        self.preferences.changed.connect(self._use_preferences)
         self.filing.saved.connect(self._saved)
         self.filing.opened.connect(self._opened)
         top.header.renamed.connect(self._rename)
@@ -188,6 +188,7 @@ class BenchWindow(QMainWindow):
         top.ladder.bite_held.connect(self.holding.hold_bite)
         top.ladder.let_go.connect(self.holding.let_go)
         top.ladder.hand_on.connect(self.bench.hold)
+        top.ladder.key_hidden.connect(lambda: self.preferences.change(ladder_key=False))
         top.day_bar.sheets_wanted.connect(self.sheets.open)
 
     def _show_facts(self) -> None:
@@ -244,8 +245,10 @@ class BenchWindow(QMainWindow):
         self.announce(say("Saved as {name}.", name=path.name))
         self._show_state()
 
-    def _measure_screen(self) -> None:
+    def _use_preferences(self) -> None:
         self.showing.measure_screen(self.preferences.now.screen_px_per_mm)
+        self.top.ladder.show_key(shown=self.preferences.now.ladder_key)
+        self.menus.key.setChecked(self.preferences.now.ladder_key)
 
     def _rename(self, title: str) -> None:
         if self.bench.plate is not None:

@@ -116,6 +116,10 @@ def _look(window: "BenchWindow", menus: Menus) -> None:
     table = menus.add(menu, say("Ladder as a ta&ble"), int, "Ctrl+L")
     table.setCheckable(True)
     table.toggled.connect(lambda on: window.top.show_table(shown=on))
+    menus.key.setText(say("E&xplain the ladder"))
+    menus.key.setCheckable(True)
+    menus.key.toggled.connect(lambda on: window.preferences.change(ladder_key=on))
+    menu.addAction(menus.key)
     _schemes(window, menu.addMenu(say("&Light or dark")))
 
 

@@ -24,6 +24,7 @@ def test_what_is_preferred_is_there_the_next_day(tmp_path: Path, qtbot: QtBot) -
             scheme=Scheme.DARK,
             paper="letter",
             screen_px_per_mm=5.25,
+            ladder_key=False,
             conditions=zinc,
         )
     assert Preferences(file).now == preferences.now
