@@ -63,18 +63,17 @@ class Showing(QObject):
             return
         from toneladder_desktop import colour_table
 
-        pitch = prepared.grid.px_per_mm
         if self._look.view is View.PICTURE:
-            self._paper.show_cells(prepared.asked, pitch)
+            self._paper.show_cells(prepared.asked)
             self._paper.colour(colour_table.of_picture(prepared.lattice))
         elif chosen is not None:
             self._look.count_steps(chosen.count)
             step = self._look.step
             if plate.brush.smallest_area_mm2 and self._workings.plan is not None:
-                self._paper.show_cells(self._workings.plan.tones, pitch)
+                self._paper.show_cells(self._workings.plan.tones)
                 self._paper.colour(colour_table.of_tones(chosen, plate.printing, step))
             else:
-                self._paper.show_cells(prepared.cleaned, pitch)
+                self._paper.show_cells(prepared.cleaned)
                 self._paper.colour(colour_table.of_steps(chosen, plate.printing, step))
         self._ring()
         self._rest.start()

@@ -15,7 +15,7 @@ from PySide6.QtGui import (
     QDropEvent,
     QGuiApplication,
 )
-from PySide6.QtWidgets import QApplication, QMainWindow
+from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget
 
 from toneladder.errors import ToneLadderError
 from toneladder.wording import say
@@ -25,6 +25,7 @@ from toneladder_desktop.caption import Caption
 from toneladder_desktop.decisions.decision import Facts
 from toneladder_desktop.filing import Filing
 from toneladder_desktop.holding import Holding
+from toneladder_desktop.how_many_desk import HowManyDesk
 from toneladder_desktop.linking import Linking
 from toneladder_desktop.look import Look
 from toneladder_desktop.recent import Recent
@@ -32,7 +33,7 @@ from toneladder_desktop.recovery import Left, Recovery, take_back, throw_away
 from toneladder_desktop.settings import Preferences, config_folder, state_folder
 from toneladder_desktop.sheets_desk import SheetsDesk
 from toneladder_desktop.showing import Showing
-from toneladder_desktop.style import colours_for, wear
+from toneladder_desktop.wardrobe import Wardrobe
 from toneladder_desktop.window_menus import caption_menus, fill_menus
 from toneladder_desktop.workings import Workings
 
@@ -59,11 +60,21 @@ class BenchWindow(QMainWindow):
             self,
         )
         self.top = BenchTop(self.bench, self.workings, self)
-        self.setCentralWidget(self.top)
+        self.pages = QStackedWidget(self)
+        self.pages.addWidget(self.top)
+        self.setCentralWidget(self.pages)
         self.filing = Filing(
             self, self.bench, self.workings, self.top.notice, self.recent, preferences
         )
         self.sheets = SheetsDesk(self, self.bench, self.workings, preferences)
+        self.how_many = HowManyDesk(
+            self.pages,
+            self.bench,
+            self.workings,
+            preferences,
+            take=self.top.tones.take_number,
+            say_error=self.say_error,
+        )
         self.caption = Caption(self.top.paper)
         self.showing = Showing(self.bench, self.workings, self.look, self.top.paper, self.caption)
         self.linking = Linking(self.bench, self.workings, self.look, self.showing, self.top)
@@ -82,6 +93,7 @@ class BenchWindow(QMainWindow):
 
     def say_error(self, sentence: str) -> None:
         """One sentence above the paper; it waits there until it is put away."""
+        self.pages.setCurrentIndex(0)
         self.top.notice.tell(sentence)
         self.announce(sentence)
 
@@ -162,6 +174,7 @@ class BenchWindow(QMainWindow):
 
     def _put_out(self) -> None:
         self.hide()
+        self.how_many.stop()
         self.workings.background.close()
         self.recovery.close()
 
@@ -183,6 +196,7 @@ class BenchWindow(QMainWindow):
         top.header.renamed.connect(self._rename)
         top.header.own_wanted.connect(self.filing.ask)
         top.picture.other_wanted.connect(self.filing.ask)
+        top.tones.comparison_wanted.connect(self.how_many.open)
         top.ladder.count_wanted.connect(top.tones.take_number)
         top.ladder.parting_moved.connect(self.holding.part)
         top.ladder.bite_held.connect(self.holding.hold_bite)
@@ -269,24 +283,6 @@ class BenchWindow(QMainWindow):
     def _throw_away(self, left: Left) -> None:
         throw_away(left)
         self.offer_what_was_lost()
-
-
-class Wardrobe:
-    """Dresses the program as the preferences and the desktop want it, also when they change."""
-
-    def __init__(self, app: QApplication, preferences: Preferences) -> None:
-        self._app, self._preferences = app, preferences
-        self._worn: object = None
-        preferences.changed.connect(self.dress)
-        app.styleHints().colorSchemeChanged.connect(self.dress)
-        self.dress()
-
-    def dress(self) -> None:
-        """Change only what is not worn already."""
-        colours = colours_for(self._preferences.now.scheme, self._app)
-        if colours != self._worn:
-            self._worn = colours
-            wear(self._app, colours)
 
 
 def open_window(paths: Sequence[Path]) -> int:

@@ -135,6 +135,7 @@ def _plate(window: "BenchWindow", menus: Menus) -> None:
     ):
         menus.add(menu, text, partial(window.top.card.open, decision))
     menu.addSeparator()
+    menus.add(menu, say("&How many tones? …"), window.how_many.open, "Ctrl+H")
     menus.add(menu, say("One tone &more"), partial(window.add_tones, 1), "Ctrl+Up")
     menus.add(menu, say("One tone &less"), partial(window.add_tones, -1), "Ctrl+Down")
     menus.add(

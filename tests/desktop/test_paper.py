@@ -31,7 +31,7 @@ def paper(qtbot: QtBot, cells: NDArray[np.uint8]) -> Paper:
     qtbot.addWidget(paper)
     paper.resize(600, 500)
     paper.lay(SIZE, InkAndPaper())
-    paper.show_cells(cells, PX_PER_MM)
+    paper.show_cells(cells)
     paper.colour(greys())
     paper.show()
     qtbot.waitExposed(paper)
@@ -174,7 +174,7 @@ def test_what_lies_under_the_pointer_is_told_as_it_prints(paper: Paper) -> None:
 def test_a_ring_is_white_outside_and_black_inside(paper: Paper) -> None:
     half = np.zeros((240, 320), dtype=np.uint8)
     half[:, 160:] = 1
-    paper.show_cells(half, PX_PER_MM)
+    paper.show_cells(half)
     table = np.full((2, 3), 128, dtype=np.uint8)
     paper.colour(table)
     paper.scale_to(PX_PER_MM)

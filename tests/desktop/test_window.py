@@ -374,6 +374,24 @@ def test_one_decision_is_open_at_a_time_and_the_others_fold_where_room_is_short(
     assert closed.sizeHint().height() < opened_head.sizeHint().height()
 
 
+def test_numbers_of_tones_are_compared_and_one_is_taken_by_keys(
+    planned: BenchWindow, qtbot: QtBot
+) -> None:
+    qtbot.waitActive(planned)
+    press(Qt.Key.Key_H, CTRL)
+    assert planned.pages.currentIndex() == 1
+    press(Qt.Key.Key_Right)
+    press(Qt.Key.Key_Return)
+    assert planned.pages.currentIndex() == 0
+    assert planned.bench.plate is not None
+    assert planned.bench.plate.tones.count == 6
+    assert planned.bench.undo.undoText() == "Make it 6 tones"
+    planned.how_many.open()
+    press(Qt.Key.Key_Escape)
+    assert planned.pages.currentIndex() == 0
+    assert planned.bench.undo.count() == 1
+
+
 def test_what_was_used_last_is_where_the_next_plate_begins(
     planned: BenchWindow, make_window: Callable[[], BenchWindow], picture_file: Path, qtbot: QtBot
 ) -> None:
@@ -386,6 +404,45 @@ def test_what_was_used_last_is_where_the_next_plate_begins(
         other.open(picture_file)
     assert other.bench.plate is not None
     assert other.bench.plate.conditions.varnish is Varnish.ACRYLIC
+
+
+OPENING = """
+import sys
+from pathlib import Path
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+from toneladder_desktop.window import BenchWindow, open_window
+
+app = QApplication([])
+
+def look() -> None:
+    windows = [w for w in QApplication.topLevelWidgets() if isinstance(w, BenchWindow)]
+    if windows and all(w.workings.plan is not None for w in windows):
+        print(sorted(w.bench.name() for w in windows), flush=True)
+        QApplication.closeAllWindows()
+
+timer = QTimer(interval=100)
+timer.timeout.connect(look)
+timer.start()
+sys.exit(open_window([Path(name) for name in sys.argv[1:]]))
+"""
+
+
+@pytest.mark.parametrize("named", [False, True], ids=["the sample", "two pictures"])
+def test_the_program_opens_what_was_named_or_the_sample_and_ends_well(
+    picture_file: Path,
+    named: bool,  # noqa: FBT001 - a parameter of the test
+) -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", OPENING, *([str(picture_file)] * 2 if named else [])],
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    names = ["Hill and sun", "Hill and sun"] if named else ["Breakwater at dusk"]
+    assert (done.returncode, done.stdout) == (0, f"{names}\n"), done.stderr
+    assert "Traceback" not in done.stderr
 
 
 def test_heavy_libraries_wait_for_the_first_request() -> None:

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
@@ -22,7 +22,9 @@ from toneladder_desktop.undo_through import UndoThrough
 
 
 class TonesDecision(Decision):
-    """Number and manner of the tones."""
+    """Number and manner of the tones; ``comparison_wanted`` asks to see several numbers."""
+
+    comparison_wanted = Signal()
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, parent)
@@ -124,6 +126,11 @@ class TonesDecision(Decision):
         for part in (self.fewer, self.number, self.more):
             row.addWidget(part)
         row.addStretch(1)
+        self.compare = QPushButton(say("see 2 to 10"), self)
+        self.compare.setProperty("link", True)  # noqa: FBT003 - Qt's own
+        self.compare.setAccessibleName(say("See 2 to 10 tones side by side"))
+        self.compare.clicked.connect(self.comparison_wanted)
+        row.addWidget(self.compare)
         self.rows.addWidget(label)
         self.rows.addLayout(row)
 
