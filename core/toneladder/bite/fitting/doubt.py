@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from toneladder.bite.fitting.plate_scatter import SessionLaw
+from toneladder.bite.fitting.values import IntArray
 from toneladder.optics import FloatArray
 
 # Standard deviations and reach, assumptions.
@@ -31,7 +32,7 @@ class Places:
     """
 
     bites_s: FloatArray
-    session: np.ndarray
+    session: IntArray
     lightness: FloatArray
     slope: FloatArray
 
@@ -58,7 +59,7 @@ def covariance(here: Places, there: Places, law: SessionLaw) -> FloatArray:
     warp = (_WARP**2 * near + law.time * together) * np.outer(here.slope, there.slope)
     amiss = _AMISS**2 * near * np.outer(here.begun, there.begun)
     paper = _PAPER**2 * np.outer(here.paper, there.paper)
-    return warp + amiss + paper + law.tone * together
+    return np.asarray(warp + amiss + paper + law.tone * together)
 
 
 def variance(here: Places, law: SessionLaw) -> FloatArray:
@@ -74,4 +75,4 @@ def _axis(places: Places) -> FloatArray:
 
 def _matern(distance: FloatArray) -> FloatArray:
     far = np.sqrt(5.0) * np.abs(distance)
-    return (1.0 + far + far**2 / 3.0) * np.exp(-far)
+    return np.asarray((1.0 + far + far**2 / 3.0) * np.exp(-far))

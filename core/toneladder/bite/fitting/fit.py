@@ -57,7 +57,7 @@ def fit(
 
     References
     ----------
-    [Rasmussen2006] ch. 2 for the model's failings, [Box1968] for bad readings.
+    [Rasmussen2006] ch. 2 for the model's failings, [BoxTiao1968] for bad readings.
     """
     if not sessions:
         raise StripError(say("No strip was given. Nothing was changed. Read one first."))
@@ -98,7 +98,7 @@ def _rise(readings: Readings, residuals: Sequence[Residual]) -> float | None:
 
 def _rates(found: Posterior) -> FloatArray:
     """How fast each session was, the next plate being 1."""
-    return np.exp(found.shifts[:-1] - found.shifts[-1])
+    return np.asarray(np.exp(found.shifts[:-1] - found.shifts[-1]))
 
 
 def _curve(
@@ -115,7 +115,7 @@ def _curve(
     fine = np.linspace(0.0, axis[-1], BITES)
 
     def drawn(column: FloatArray) -> FloatArray:
-        return np.clip(np.interp(fine, axis, column), 0.0, 100.0)
+        return np.asarray(np.clip(np.interp(fine, axis, column), 0.0, 100.0))
 
     falling = np.minimum.accumulate(drawn(mean))
     line = drawn(mean) if rise_s is not None else falling

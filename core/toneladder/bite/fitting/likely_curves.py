@@ -11,6 +11,7 @@ from statistics import NormalDist
 
 import numpy as np
 
+from toneladder.bite.fitting.values import IntArray
 from toneladder.bite.print_model import BathModel, printed_lightness
 from toneladder.bite.starting_points import require_safe_pair, starting_point
 from toneladder.bite.values import Conditions, Metal, Mordant
@@ -46,7 +47,7 @@ class LikelyCurves:
     log_rates: FloatArray
     log_likely: FloatArray
 
-    def at(self, which: np.ndarray, log_depths: FloatArray) -> tuple[FloatArray, FloatArray]:
+    def at(self, which: IntArray, log_depths: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Lightness, and its slope against the logarithm of depth.
 
         Parameters
@@ -85,7 +86,7 @@ def likely_curves(conditions: Conditions) -> LikelyCurves:
         known = replace(conditions, metal=Metal.COPPER, mordant=Mordant.FERRIC_CHLORIDE)
         model, deviation = starting_point(known).model, _UNKNOWN_RATE_DEVIATION
     reach = math.floor(_RATE_REACH * deviation / _STEP)
-    shifts = _STEP * np.arange(-reach, reach + 1)
+    shifts = _STEP * np.arange(-reach, reach + 1.0)
     return LikelyCurves(
         table=_table(
             float(model.coverage),
@@ -95,8 +96,8 @@ def likely_curves(conditions: Conditions) -> LikelyCurves:
             float(model.black),
             float(model.widest_gap_um),
         ),
-        log_rates=shifts + math.log(float(model.rate_um_per_min) / 60.0),
-        log_likely=-0.5 * (shifts / deviation) ** 2,
+        log_rates=np.asarray(shifts + math.log(float(model.rate_um_per_min) / 60.0)),
+        log_likely=np.asarray(-0.5 * (shifts / deviation) ** 2),
     )
 
 

@@ -12,6 +12,7 @@ from toneladder.bite.fitting.doubt import Places, covariance, variance
 from toneladder.bite.fitting.likely_curves import WHITE, LikelyCurves
 from toneladder.bite.fitting.plate_scatter import SessionLaw, learnt
 from toneladder.bite.fitting.readings import Readings
+from toneladder.bite.fitting.values import BoolArray, IntArray
 from toneladder.bite.fitting.weighing import BAD_SPREAD, Weighed, weigh
 from toneladder.optics import FloatArray
 
@@ -31,7 +32,7 @@ _LEAST_CASE = 0.01
 class Baths:
     """``k`` likely curves, each at one rate: rows of the table, logarithms of µm per second."""
 
-    which: np.ndarray
+    which: IntArray
     log_rate: FloatArray
     log_likely: FloatArray
 
@@ -49,7 +50,7 @@ class Posterior:
     readings: Readings
     law: SessionLaw
     shifts: FloatArray
-    known: np.ndarray
+    known: BoolArray
     here: Places
     centred: FloatArray
     weighed: Weighed
@@ -59,7 +60,7 @@ class Posterior:
         """How likely each reading is a bad one, shape (n,)."""
         return np.where(self.known, 1.0, self.weighed.doubtful)
 
-    def printed(self, bites_s: FloatArray, session: np.ndarray) -> tuple[FloatArray, FloatArray]:
+    def printed(self, bites_s: FloatArray, session: IntArray) -> tuple[FloatArray, FloatArray]:
         """Lightness (CIE L*) that bites print, and its variance, both (m,).
 
         The variance is the curve's; where ``session`` is the next plate, its luck is included.
@@ -88,12 +89,12 @@ class Posterior:
         more = np.where(next_one, (self.law.widening - 1.0) * self.law.luck * luck, 0.0)
         return mean, np.maximum(square / all_cases - mean**2, 0.0) + more
 
-    def _cases(self, picked: np.ndarray) -> list[tuple[FloatArray, FloatArray]]:
+    def _cases(self, picked: IntArray) -> list[tuple[FloatArray, FloatArray]]:
         """No further bad reading, or one: how likely for each bath, and the precision then."""
         found = self.weighed
         cases = [(found.good[picked], found.precision)]
         cases += [
-            (found.bad[picked, j], found.precision_without(j))
+            (found.bad[picked, j], found.precision_without(int(j)))
             for j in np.flatnonzero(found.doubtful > _LEAST_CASE / 2.0)
         ]
         return cases
@@ -150,13 +151,13 @@ def _screened(readings: Readings, curves: LikelyCurves) -> tuple[Baths, FloatArr
 
 
 def _at(
-    curves: LikelyCurves, baths: Baths, which: np.ndarray, bites_s: FloatArray, shifts: FloatArray
+    curves: LikelyCurves, baths: Baths, which: IntArray, bites_s: FloatArray, shifts: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
     log_bites = np.log(np.maximum(bites_s, _NO_BITE_S)) + shifts
     return curves.at(baths.which[which], baths.log_rate[which, None] + log_bites)
 
 
-def _surely_bad(known: np.ndarray, doubtful: FloatArray) -> np.ndarray:
+def _surely_bad(known: BoolArray, doubtful: FloatArray) -> BoolArray:
     """The readings that go on as bad ones; at most a quarter of all."""
     worst = int(doubtful.argmax())
     if doubtful[worst] <= _SURELY_BAD or known.sum() >= len(known) // 4:
@@ -172,17 +173,17 @@ def _compared(
     """How much faster each session was, and what that says about the next ones."""
     shared = law.shape[:, here.session]
     faster, lighter = law.time * shared * here.slope, law.tone * shared
-    doubts = (
-        own * law.shape - across @ precision @ across.T
-        for own, across in ((law.time, faster), (law.tone, lighter))
+    time, tone = (
+        learnt(first, law, across @ pull, own * law.shape - across @ precision @ across.T)
+        for first, own, across in (
+            (assumed.time, law.time, faster),
+            (assumed.tone, law.tone, lighter),
+        )
     )
-    shifts, offsets = faster @ pull, lighter @ pull
-    time = learnt(assumed.time, law, shifts, next(doubts))
-    tone = learnt(assumed.tone, law, offsets, next(doubts))
-    return shifts, replace(law, time=time, tone=tone)
+    return faster @ pull, replace(law, time=time, tone=tone)
 
 
-def _drawn(weight: FloatArray) -> tuple[np.ndarray, FloatArray]:
+def _drawn(weight: FloatArray) -> tuple[IntArray, FloatArray]:
     """A few baths that stand for all, drawn at even steps of their summed weights."""
     steps = (np.arange(_DRAWN) + 0.5) / _DRAWN
     summed = np.cumsum(weight)

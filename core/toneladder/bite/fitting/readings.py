@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from toneladder.bite.fitting.values import Patch, Session
+from toneladder.bite.fitting.values import IntArray, Patch, Session
 from toneladder.bite.today import USUAL_Q, rate_today
 from toneladder.errors import StripError
 from toneladder.optics import FloatArray
@@ -32,7 +32,7 @@ class Readings:
     bites_s: FloatArray
     lightness: FloatArray
     spread: FloatArray
-    session: np.ndarray
+    session: IntArray
     reference: int
 
 

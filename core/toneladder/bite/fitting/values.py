@@ -2,8 +2,14 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from toneladder.bite.curve import PLATE_LIGHTNESS_SCATTER, PLATE_TIME_SCATTER
 from toneladder.bite.values import BiteCurve
+
+IntArray = NDArray[np.intp]
+BoolArray = NDArray[np.bool_]
 
 USUAL_SPREAD = 0.6
 """Standard deviation of a careful reading, CIE L*: an assumption."""

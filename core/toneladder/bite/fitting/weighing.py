@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from toneladder.bite.fitting.values import BoolArray
 from toneladder.optics import FloatArray
 
 BAD_SPREAD = 8.0
@@ -37,11 +38,11 @@ class Weighed:
     def precision_without(self, reading: int) -> FloatArray:
         """Inverse covariance if that reading is a bad one."""
         column = self.precision[reading]
-        return self.precision - self.eased[reading] * np.outer(column, column)
+        return np.asarray(self.precision - self.eased[reading] * np.outer(column, column))
 
 
 def weigh(
-    residuals: FloatArray, covariance: FloatArray, log_likely: FloatArray, known: np.ndarray
+    residuals: FloatArray, covariance: FloatArray, log_likely: FloatArray, known: BoolArray
 ) -> Weighed:
     """Weigh likely curves against readings of which at most one more is bad.
 
@@ -61,7 +62,7 @@ def weigh(
     [BoxTiao1968] for the bad readings: a second, wider normal law. With one bad reading the
     inverse covariance changes by one column, so all cases cost one matrix product.
     """
-    precision = np.linalg.inv(covariance)
+    precision = np.asarray(np.linalg.inv(covariance), dtype=np.float64)
     pulled = residuals @ precision
     log_good = log_likely - 0.5 * np.einsum("kn,kn->k", residuals, pulled)
     gain = BAD_SPREAD**2 * np.diag(precision)

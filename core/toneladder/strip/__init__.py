@@ -1,0 +1,1 @@
+"""Test strips: planned, read, kept, and what becomes of them."""

@@ -1,0 +1,199 @@
+"""Which bites to give a test strip, and how long that takes."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from toneladder.bite.curve import bite_for, starting_curve
+from toneladder.bite.fitting.beforehand import covariance_beforehand
+from toneladder.bite.fitting.values import USUAL_SPREAD, IntArray
+from toneladder.bite.starting_points import require_safe_pair
+from toneladder.bite.values import BiteCurve, Conditions
+from toneladder.errors import RefusedPairError, StripError
+from toneladder.optics import FloatArray
+from toneladder.wording import say
+
+FEWEST_PATCHES, MOST_PATCHES = 3, 16
+USUAL_PATCHES = 8
+SHORTEST_S = 5.0
+
+LIFT_MIN = 3.0
+"""Minutes to lift, rinse, blot and move the tape, once a patch: an assumption."""
+
+_LADDER_S = 15.0
+_REACH = 64.0  # from the shortest patch to the longest
+_WIDEST_RATIO = 4.0
+_UNKNOWN_LONGEST_S = 960.0
+_EVEN_TONES = 6
+
+
+@dataclass(frozen=True, slots=True)
+class StripPlan:
+    """A strip to bite: total bites (seconds) of its patches, rising from 0.
+
+    The whole strip goes into the bath. After each of ``stays_s`` it is lifted and rinsed as a
+    plate would be, and the tape is drawn over the next patch; the first patch is covered
+    before. ``bath_s`` is the time in the bath, ``work_min`` with all lifts.
+    """
+
+    bites_s: tuple[float, ...]
+    remarks: tuple[str, ...] = ()
+
+    @property
+    def stays_s(self) -> tuple[float, ...]:
+        """Length of each stay in the bath, seconds."""
+        return tuple(longer - shorter for shorter, longer in pairwise(self.bites_s))
+
+    @property
+    def bath_s(self) -> float:
+        """Time in the bath, seconds: that of the longest patch."""
+        return self.bites_s[-1]
+
+    @property
+    def work_min(self) -> float:
+        """Minutes from the first dip to the last lift, rinses and tape included."""
+        return self.bath_s / 60.0 + LIFT_MIN * len(self.stays_s)
+
+
+def doubling_strip(conditions: Conditions, patches: int = USUAL_PATCHES) -> StripPlan:
+    """The plain ladder: nothing, then bites that double, the last past the expected deepest.
+
+    Eight patches double; fewer lie farther apart, more lie closer.
+
+    Parameters
+    ----------
+    conditions : Conditions
+        Metal, bath and ground.
+    patches : int, 3..16
+        The unbitten one included.
+
+    Raises
+    ------
+    StripError
+        Too few or too many patches.
+    RefusedPairError
+        If metal and mordant must not meet.
+    """
+    _require_possible(conditions, patches)
+    longest, remarks = _longest(conditions)
+    ratio = min(_REACH ** (1.0 / (patches - 2)), _WIDEST_RATIO)
+    bites = [0.0, longest]
+    offered = _easy_bites(longest)
+    for k in range(1, patches - 1):
+        bites.append(_nearest(longest / ratio**k, [o for o in offered if o not in bites]))
+    return StripPlan(tuple(sorted(bites)), remarks)
+
+
+def telling_strip(
+    conditions: Conditions,
+    patches: int = USUAL_PATCHES,
+    *,
+    wanted_s: Sequence[float] = (),
+    already_s: Sequence[float] = (),
+) -> StripPlan:
+    """The patches that leave least doubt about the bites of a plan.
+
+    One patch stays unbitten and one lies past the expected deepest; each of the others is the
+    one that, after those before it, takes most doubt off the plan's tones.
+
+    Parameters
+    ----------
+    conditions : Conditions
+        Metal, bath and ground.
+    patches : int, 3..16
+        The unbitten one included.
+    wanted_s : sequence of float, seconds
+        Total bites of the plan at hand; without any, those of six even tones.
+    already_s : sequence of float, seconds
+        Bites of this bath that have been read before.
+
+    Raises
+    ------
+    StripError, RefusedPairError
+        As for :func:`doubling_strip`.
+    """
+    _require_possible(conditions, patches)
+    longest, remarks = _longest(conditions)
+    offered = _easy_bites(longest)
+    wanted = [bite for bite in wanted_s if bite > 0.0] or _even_bites(conditions, longest)
+    every = np.array([0.0, *already_s, *offered, *wanted])
+    joint = covariance_beforehand(conditions, every)
+    first, count = 1 + len(already_s), len(offered)
+    taken = [0, *range(1, first), first + count - 1]
+    tones = np.arange(first + count, len(every))
+    while len(taken) < patches + len(already_s):
+        left = [k for k in range(first, first + count) if k not in taken]
+        taken.append(min(left, key=lambda k: _doubt_left(joint, [*taken, k], tones)))
+    bites = {0.0, *(float(every[k]) for k in taken if k == 0 or k >= first)}
+    return StripPlan(tuple(sorted(bites)), remarks)
+
+
+def _doubt_left(joint: FloatArray, taken: list[int], tones: IntArray) -> float:
+    """Variance left at ``tones``, summed, after the patches ``taken``."""
+    read = np.array(taken)
+    noisy = joint[np.ix_(read, read)] + USUAL_SPREAD**2 * np.eye(len(read))
+    across = joint[np.ix_(read, tones)]
+    known = np.sum(across * np.linalg.solve(noisy, across))
+    return float(np.trace(joint[np.ix_(tones, tones)]) - known)
+
+
+def _require_possible(conditions: Conditions, patches: int) -> None:
+    require_safe_pair(conditions.metal, conditions.mordant)
+    if not FEWEST_PATCHES <= patches <= MOST_PATCHES:
+        raise StripError(
+            say(
+                "A strip of {n} patches cannot be planned; {fewest} to {most} can."
+                " Nothing was changed. Choose a number in between.",
+                n=patches,
+                fewest=FEWEST_PATCHES,
+                most=MOST_PATCHES,
+            )
+        )
+
+
+def _starting(conditions: Conditions) -> BiteCurve | None:
+    try:
+        return starting_curve(conditions)
+    except RefusedPairError:
+        return None
+
+
+def _longest(conditions: Conditions) -> tuple[float, tuple[str, ...]]:
+    """First doubling of 15 s past the expected deepest bite."""
+    curve = _starting(conditions)
+    if curve is None:
+        return _UNKNOWN_LONGEST_S, (
+            say(
+                "No times of this metal in this bath have been published: the ladder is wide."
+                " Look at the strip at every lift, and stop when it is black."
+            ),
+        )
+    longest = _LADDER_S
+    while longest <= curve.deepest_useful_s:
+        longest *= 2.0
+    return longest, ()
+
+
+def _even_bites(conditions: Conditions, longest_s: float) -> list[float]:
+    """Bites of even tones on the starting curve, or doublings where there is none."""
+    curve = _starting(conditions)
+    if curve is None:
+        return [longest_s / 2.0**k for k in range(1, _EVEN_TONES)]
+    tones = np.linspace(curve.lightness[0], curve.lightness[-1], _EVEN_TONES)[1:]
+    return [bite_for(curve, float(tone)) for tone in tones]
+
+
+def _easy_bites(longest_s: float) -> list[float]:
+    """Bites that are easy to time, closer than doublings, up to ``longest_s``."""
+    doubled = [_LADDER_S * 2.0**k for k in range(12)]
+    between = [share * bite for bite in doubled[2:] for share in (1.25, 1.5)]
+    every = sorted([SHORTEST_S, 10.0, 20.0, 25.0, 45.0, *doubled, *between])
+    return [bite for bite in every if bite < longest_s] + [longest_s]
+
+
+def _nearest(bite_s: float, offered: list[float]) -> float:
+    """The offered bite nearest to ``bite_s``, as ratios go."""
+    return min(offered, key=lambda offer: abs(math.log(offer / bite_s)))

@@ -1,0 +1,44 @@
+"""All figures of the trial as a table, met or missed:
+
+python -m tests.studios.figures
+"""
+
+import numpy as np
+from tests.studios.trial import Series, Table, five_plates, tones_hit
+
+ROWS = (
+    ("eight patches", tuple(range(8)), False),
+    ("eight patches, one bad", tuple(range(8)), True),
+    ("four: none, 15 s, 1, 4 min", (0, 1, 3, 5), False),
+    ("four: none, 30 s, 2, 8 min", (0, 2, 4, 6), False),
+    ("four: none, 1, 4, 16 min", (0, 3, 5, 7), False),
+    ("two: 15 s, 1 min", (1, 3), False),
+    ("two: 30 s, 2 min", (2, 4), False),
+    ("two: none, 1 min", (0, 3), False),
+    ("two: 1, 8 min", (3, 6), False),
+)
+
+
+def print_table(name: str, table: Table, *, one_bad: bool) -> None:
+    print(name)
+    for way in table.misses:
+        print(f"  {way:15s} median {table.middle(way):.2f}  nine in ten {table.tail(way):.2f}")
+    print(f"  the band holds {table.cover:.1%}, in the worst studio {table.worst_cover:.1%}")
+    if one_bad:
+        tried = len(table.misses["fit"])
+        print(f"  bad patches named {table.named} of {tried}; good ones {table.wrongly_named}")
+
+
+def print_series(series: Series) -> None:
+    held, after = np.mean(series.held_first), np.mean(series.held_after)
+    width, narrow = np.mean(series.width_first), np.mean(series.width_after)
+    fewer = np.mean(np.less(series.width_after, series.width_first))
+    print("a strip, then five plates")
+    print(f"  the band holds {held:.1%}, then {after:.1%}; worst bath {min(series.held_after):.1%}")
+    print(f"  its width is {width:.2f}, then {narrow:.2f}; narrower in {fewer:.0%} of the baths")
+
+
+if __name__ == "__main__":
+    for name, patches, one_bad in ROWS:
+        print_table(name, tones_hit(patches, seeds=8, one_bad=one_bad), one_bad=one_bad)
+    print_series(five_plates())
