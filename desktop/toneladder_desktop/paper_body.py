@@ -96,6 +96,14 @@ class PaperBody(QWidget):
         ).convertToFormat(QImage.Format.Format_RGB32)
         self.update()
 
+    def show_glimpse(self, image: QImage) -> None:
+        """A first look at a picture, on a sheet of its proportions, until its plate is laid."""
+        longest = max(image.width(), image.height())
+        size = PlateSize(200.0 * image.width() / longest, 200.0 * image.height() / longest)
+        self.lay(size, self._printing)
+        self._fine = image
+        self.update()
+
     def outline(self, mask: "Cells | None") -> None:
         """Ring the cells whose value the (256,) mask holds; None rings nothing."""
         self._mask, self._outline = mask, None

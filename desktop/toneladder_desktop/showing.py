@@ -31,11 +31,13 @@ class Showing(QObject):
         self._bench, self._workings, self._look = bench, workings, look
         self._paper, self._caption = paper, caption
         self._screen_px_per_mm = 0.0
+        caption.hide()
         self._tone: int | None = None
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
         self._rest.timeout.connect(self._draw_finely)
         bench.plate_changed.connect(self._lay)
         workings.worked.connect(self.show)
+        workings.glimpsed.connect(paper.show_glimpse)
         workings.pulled.connect(self._pulled)
         look.changed.connect(self.show)
         look.mirror.connect(self._mirror)

@@ -10,11 +10,14 @@ from functools import singledispatchmethod
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from PySide6.QtGui import QImage
+
 from toneladder.bite.values import BiteCurve, Conditions, Varnish
 from toneladder.plate.values import Plate
 from toneladder.wording import say
 from toneladder_desktop.background import Tell
 from toneladder_desktop.bench import KnownCurve, Lying
+from toneladder_desktop.glimpse import glimpse
 from toneladder_desktop.look import View
 
 if TYPE_CHECKING:
@@ -30,11 +33,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class OpenFile:
-    """A file, or what is in it, to be opened as a plate or as a picture."""
+    """A file, or what is in it, to be opened as a plate or as a picture.
+
+    ``with_glimpse`` wants a first look at it before it is read.
+    """
 
     source: Path | bytes = field(repr=False)
     name: str
     limit_megapixels: float
+    with_glimpse: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -77,6 +84,13 @@ class Do:
     """Something small to be done away from the window, in its turn."""
 
     act: Callable[[], None]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Glimpsed:
+    """A first look at what is being opened."""
+
+    image: QImage
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -162,6 +176,10 @@ class Stages:
 
     @work.register
     def _(self, request: OpenFile, tell: Tell) -> Iterator[object]:
+        if request.with_glimpse:
+            image = glimpse(request.source)
+            if not image.isNull():
+                yield Glimpsed(image)
         from toneladder.picture.opening import open_picture
 
         tell(say("Reading {name} …", name=request.name))

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QImage
 
 from toneladder.bite.values import BiteCurve
 from toneladder.errors import ToneLadderError
@@ -16,10 +17,9 @@ from toneladder_desktop.bench import Bench
 from toneladder_desktop.look import View
 from toneladder_desktop.stages import (
     Do,
+    Glimpsed,
     LaidOut,
     LayOut,
-    OpenedPicture,
-    OpenedPlate,
     OpenFile,
     Planned,
     Pull,
@@ -40,11 +40,13 @@ class Workings(QObject):
     """Follows the bench: ``chosen`` is there in the same moment, ``plan`` when it is ready.
 
     ``worked`` says that the plate changed, or that more of it is worked out than a moment ago.
+    ``glimpsed(image)`` is a first look at what will lie on the empty bench.
     ``pulled(request, answer)``, ``opened(request, answer)``, ``laid_out(sheets)`` and
     ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
     """
 
     worked = Signal()
+    glimpsed = Signal(object)
     pulled = Signal(object, object)
     opened = Signal(object, object)
     laid_out = Signal(object)
@@ -80,7 +82,8 @@ class Workings(QObject):
 
     def open(self, source: Path | bytes, name: str, limit_megapixels: float) -> OpenFile:
         """Have a file read; ``opened`` brings what it is."""
-        request = OpenFile(source, name, limit_megapixels)
+        empty = self._bench.lying is None
+        request = OpenFile(source, name, limit_megapixels, with_glimpse=empty)
         self.background.ask("open", request)
         return request
 
@@ -143,25 +146,37 @@ class Workings(QObject):
             self.failed.emit(None, str(fault))
 
     def _answer(self, request: object, answer: object) -> None:
-        plate = self._bench.plate
-        if isinstance(answer, Readied):
-            self._ready = answer
-            if plate is not None:
-                self._choose(plate)
-            self.worked.emit()
-        elif isinstance(answer, Planned):
-            self.plan, self.chosen = answer.plan, answer.plan.chosen
-            if plate is not None:
-                self.plan = replace(answer.plan, plate=plate)
-            self.worked.emit()
-        elif isinstance(answer, (OpenedPicture, OpenedPlate)):
-            self.opened.emit(request, answer)
-        elif isinstance(answer, Pulled):
-            self.pulled.emit(request, answer)
-        elif isinstance(answer, LaidOut):
-            self.laid_out.emit(answer.sheets)
-        elif isinstance(answer, Save):
-            self.saved.emit(answer)
+        match answer:
+            case Readied():
+                self._ready_is(answer)
+            case Planned():
+                self._plan_is(answer.plan)
+            case LaidOut():
+                self.laid_out.emit(answer.sheets)
+            case Save():
+                self.saved.emit(answer)
+            case Pulled():
+                self.pulled.emit(request, answer)
+            case Glimpsed():
+                self._glimpse_is(answer.image)
+            case _:
+                self.opened.emit(request, answer)
+
+    def _ready_is(self, ready: Readied) -> None:
+        self._ready = ready
+        if self._bench.plate is not None:
+            self._choose(self._bench.plate)
+        self.worked.emit()
+
+    def _plan_is(self, plan: "Plan") -> None:
+        self.plan, self.chosen = plan, plan.chosen
+        if self._bench.plate is not None:
+            self.plan = replace(plan, plate=self._bench.plate)
+        self.worked.emit()
+
+    def _glimpse_is(self, image: QImage) -> None:
+        if self._bench.lying is None:
+            self.glimpsed.emit(image)
 
     def _fail(self, request: object, sentence: str) -> None:
         self.failed.emit(request, sentence)
