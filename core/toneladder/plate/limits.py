@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from toneladder.plate.values import Plate
+from toneladder.records import bounds
 from toneladder.tones.values import FEWEST_TONES, MOST_TONES
 from toneladder.wording import say
 
@@ -19,67 +20,55 @@ def faults(plate: Plate) -> tuple[str, ...]:
 
 
 def _faults(plate: Plate) -> Iterator[str]:
-    yield from _bounds(say("The plate's width"), plate.size.width_mm, *SIDE_MM, unit=" mm")
-    yield from _bounds(say("The plate's height"), plate.size.height_mm, *SIDE_MM, unit=" mm")
-    yield from _bounds(say("The smallest mark"), plate.brush.mark_mm, *BRUSH_MM, unit=" mm")
-    yield from _bounds(say("The smallest gap"), plate.brush.gap_mm, *BRUSH_MM, unit=" mm")
+    yield from bounds(say("The plate's width"), plate.size.width_mm, *SIDE_MM, unit=" mm")
+    yield from bounds(say("The plate's height"), plate.size.height_mm, *SIDE_MM, unit=" mm")
+    yield from bounds(say("The smallest mark"), plate.brush.mark_mm, *BRUSH_MM, unit=" mm")
+    yield from bounds(say("The smallest gap"), plate.brush.gap_mm, *BRUSH_MM, unit=" mm")
     area = plate.brush.smallest_area_mm2
-    yield from _bounds(say("The smallest area"), area, 0.0, 10_000.0, unit=" mm²")
+    yield from bounds(say("The smallest area"), area, 0.0, 10_000.0, unit=" mm²")
     if plate.squint_mm is not None:
-        yield from _bounds(say("The squint"), plate.squint_mm, 0.0, 50.0, unit=" mm")
+        yield from bounds(say("The squint"), plate.squint_mm, 0.0, 50.0, unit=" mm")
     yield from _tone_faults(plate)
     warmth = plate.conditions.temperature_c
-    yield from _bounds(say("The bath temperature"), warmth, *TEMPERATURE_C, unit=" °C")
+    yield from bounds(say("The bath temperature"), warmth, *TEMPERATURE_C, unit=" °C")
     yield from _rate_faults(plate)
     crop = plate.laying.crop
     if not (0 <= crop.x < 1 and 0 <= crop.y < 1 and crop.width > 0 and crop.height > 0):
         yield say("The crop lies outside the picture.")
     elif crop.x + crop.width > 1 + 1e-9 or crop.y + crop.height > 1 + 1e-9:
         yield say("The crop reaches beyond the picture.")
-    yield from _bounds(say("The turn"), plate.laying.turn_deg, -360.0, 360.0, unit="°")
+    yield from bounds(say("The turn"), plate.laying.turn_deg, -360.0, 360.0, unit="°")
     if len(plate.title) > LONGEST_TITLE:
         yield say("The title is longer than {most} letters.", most=LONGEST_TITLE)
 
 
 def _tone_faults(plate: Plate) -> Iterator[str]:
     tones = plate.tones
-    yield from _bounds(say("The number of tones"), tones.count, FEWEST_TONES, MOST_TONES)
-    yield from _bounds(say("The least gap between tones"), tones.gap_lightness, 0.0, 50.0)
-    yield from _bounds(say("The middle greys"), tones.range.middle, -1.0, 1.0)
+    yield from bounds(say("The number of tones"), tones.count, FEWEST_TONES, MOST_TONES)
+    yield from bounds(say("The least gap between tones"), tones.gap_lightness, 0.0, 50.0)
+    yield from bounds(say("The middle greys"), tones.range.middle, -1.0, 1.0)
     white, black = tones.range.paper_from, tones.range.black_from
     for edge in (white, black):
         if edge is not None:
-            yield from _bounds(say("What is paper or black in the picture"), edge, 0.0, 100.0)
+            yield from bounds(say("What is paper or black in the picture"), edge, 0.0, 100.0)
     if white is not None and black is not None and white <= black:
         yield say("What becomes paper must be lighter than what becomes black.")
     if len(tones.held_partings) > MOST_HELD or len(tones.held_bites) > MOST_HELD:
         yield say("More partings or bites are held than there are tones.")
     for parting in tones.held_partings:
-        yield from _bounds(say("A held parting"), parting, 0.0, 100.0)
+        yield from bounds(say("A held parting"), parting, 0.0, 100.0)
     for tone, total_s in tones.held_bites:
-        yield from _bounds(say("A held bite's tone"), tone, 1, MOST_TONES - 1)
-        yield from _bounds(say("A held bite"), total_s, 0.0, 86_400.0, unit=" s")
+        yield from bounds(say("A held bite's tone"), tone, 1, MOST_TONES - 1)
+        yield from bounds(say("A held bite"), total_s, 0.0, 86_400.0, unit=" s")
 
 
 def _rate_faults(plate: Plate) -> Iterator[str]:
     rates = plate.rates
     fill, border = rates.fill_cm2_per_min, rates.border_cm_per_min
-    yield from _bounds(say("The rate of filling"), fill, 0.1, 1000.0, unit=" cm²/min")
-    yield from _bounds(say("The rate along borders"), border, 0.1, 1000.0, unit=" cm/min")
-    yield from _bounds(say("The time for a place"), rates.place_s, 0.0, 3600.0, unit=" s")
-    yield from _bounds(say("The time between steps"), rates.between_min, 0.0, 600.0, unit=" min")
-    yield from _bounds(say("The time between rests"), rates.rest_every_min, 10.0, 1440.0)
-    yield from _bounds(say("The length of a rest"), rates.rest_min, 0.0, 600.0, unit=" min")
-    yield from _bounds(say("The paper's margin"), plate.printing.margin_mm, 0.0, 500.0)
-
-
-def _bounds(name: str, value: float, least: float, most: float, unit: str = "") -> Iterator[str]:
-    if not least <= value <= most:
-        yield say(
-            "{name} is {value:g}{unit}; it must lie between {least:g} and {most:g}.",
-            name=name,
-            value=value,
-            unit=unit,
-            least=least,
-            most=most,
-        )
+    yield from bounds(say("The rate of filling"), fill, 0.1, 1000.0, unit=" cm²/min")
+    yield from bounds(say("The rate along borders"), border, 0.1, 1000.0, unit=" cm/min")
+    yield from bounds(say("The time for a place"), rates.place_s, 0.0, 3600.0, unit=" s")
+    yield from bounds(say("The time between steps"), rates.between_min, 0.0, 600.0, unit=" min")
+    yield from bounds(say("The time between rests"), rates.rest_every_min, 10.0, 1440.0)
+    yield from bounds(say("The length of a rest"), rates.rest_min, 0.0, 600.0, unit=" min")
+    yield from bounds(say("The paper's margin"), plate.printing.margin_mm, 0.0, 500.0)

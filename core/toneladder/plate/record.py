@@ -1,24 +1,17 @@
 """A plate as text: versioned JSON, every fault of a bad one named at once."""
 
-import json
-import math
-from collections.abc import Iterator
-from dataclasses import asdict, dataclass, fields, is_dataclass
-from functools import cache
-from typing import TYPE_CHECKING, Any, get_type_hints
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
+from toneladder import records
 from toneladder.bite.values import BiteCurve
 from toneladder.errors import PlateFileError
 from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
 from toneladder.wording import say
 
-if TYPE_CHECKING:
-    from pydantic import TypeAdapter
-
 FORMAT = 1
 LONGEST_TEXT = 4_000_000
-_MOST_FAULTS = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +25,7 @@ class Record:
 
 def write_record(plate: Plate, curve: BiteCurve) -> str:
     """The text of ``plate.json``."""
-    return json.dumps(asdict(Record(FORMAT, plate, curve)), ensure_ascii=False, indent=1)
+    return records.write_record(Record(FORMAT, plate, curve))
 
 
 def read_record(text: str) -> Record:
@@ -44,76 +37,23 @@ def read_record(text: str) -> Record:
         Later version, unknown or missing keys, wrong types, values out of bounds; the sentence
         lists every fault.
     """
-    if len(text) > LONGEST_TEXT:
-        raise _damaged([say("its text is far too long")])
-    tree = _tree(text)
-    version = tree.get("format") if isinstance(tree, dict) else None
-    if isinstance(version, int) and version > FORMAT:
+    theirs = records.format_of(text[:LONGEST_TEXT])
+    if theirs is not None and theirs > FORMAT:
         raise PlateFileError(
             say(
                 "This plate was saved by a later version of Tone Ladder (format {theirs}, this "
                 "one reads up to {ours}). It was left as it is; open it with the newer version.",
-                theirs=version,
+                theirs=theirs,
                 ours=FORMAT,
             )
         )
-    found = [*_unknown(tree, Record, "")]
-    record, wrong = _checked(text)
-    found += wrong
+    record, wrong = records.read_record(text, Record, longest=LONGEST_TEXT)
+    found = list(wrong)
     if record is not None:
         found += [*faults(record.plate), *_curve_faults(record.curve)]
     if found or record is None:
         raise _damaged(found)
     return record
-
-
-def _tree(text: str) -> Any:  # noqa: ANN401 - any JSON at all
-    try:
-        return json.loads(text, parse_constant=_not_a_number, parse_float=_finite)
-    except (ValueError, RecursionError) as fault:
-        raise _damaged([say("its text is no JSON ({reason})", reason=fault)]) from fault
-
-
-def _not_a_number(word: str) -> float:
-    raise ValueError(word)
-
-
-def _finite(digits: str) -> float:
-    number = float(digits)
-    if not math.isfinite(number):
-        raise ValueError(digits)
-    return number
-
-
-def _unknown(tree: object, kind: type, path: str) -> Iterator[str]:
-    """Every key that no plate has."""
-    if not isinstance(tree, dict) or not is_dataclass(kind):
-        return
-    known = {field.name for field in fields(kind)}
-    kinds = get_type_hints(kind)
-    for key, value in tree.items():
-        if key not in known:
-            yield say("“{key}” is not known", key=f"{path}{key}"[:80])
-        elif is_dataclass(kinds[key]):
-            yield from _unknown(value, kinds[key], f"{path}{key}.")
-
-
-@cache
-def _adapter() -> "TypeAdapter[Record]":
-    from pydantic import TypeAdapter
-
-    return TypeAdapter(Record)
-
-
-def _checked(text: str) -> tuple[Record | None, list[str]]:
-    from pydantic import ValidationError
-
-    try:
-        return _adapter().validate_json(text, strict=True), []
-    except ValidationError as fault:
-        return None, [
-            f"{'.'.join(map(str, error['loc']))[:80]}: {error['msg']}" for error in fault.errors()
-        ]
 
 
 def _curve_faults(curve: BiteCurve) -> Iterator[str]:
@@ -131,14 +71,11 @@ def _curve_faults(curve: BiteCurve) -> Iterator[str]:
         yield say("the curve's deepest useful bite lies past its longest tested one")
 
 
-def _damaged(found: list[str]) -> PlateFileError:
-    listed = "; ".join(found[:_MOST_FAULTS])
-    if len(found) > _MOST_FAULTS:
-        listed += say("; and {n} more", n=len(found) - _MOST_FAULTS)
+def _damaged(found: Sequence[str]) -> PlateFileError:
     return PlateFileError(
         say(
             "This plate's file is damaged: {faults}. It was left as it is; "
             "open an older copy of it.",
-            faults=listed,
+            faults=records.listed(found),
         )
     )
