@@ -38,11 +38,11 @@ PLENTY_MS = 60_000
 
 
 @pytest.fixture(autouse=True)
-def _homes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Nothing a test does is kept outside its own folder."""
-    (tmp_path / "home").mkdir()
+def _homes(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing a test does is kept outside a folder of its own."""
+    home = tmp_path_factory.mktemp("home")
     for name in ("HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME"):
-        monkeypatch.setenv(name, str(tmp_path / "home"))
+        monkeypatch.setenv(name, str(home))
 
 
 @pytest.fixture(scope="session")
