@@ -260,7 +260,7 @@ class PaperBody(QWidget):
         seen, image = self._sampled(plate, cells)
         key = self._sample
         if self._outline is None or self._outline[0] is not key:
-            self._outline = key, ring(image, mask)
+            self._outline = key, ring(image, mask, max(1, round(self.devicePixelRatioF())))
         painter.drawImage(seen.topLeft(), self._outline[1])
 
     def _sampled(self, plate: QRect, cells: "Cells") -> tuple[QRect, QImage]:

@@ -36,7 +36,8 @@ class ReadingWindow(QWidget):
 def as_table(rows: list[tuple[str, str]]) -> str:
     """Two columns."""
     lines = (
-        f"<tr><td style='padding:3px 24px 3px 0'>{escape(left)}</td><td>{escape(right)}</td></tr>"
+        f"<tr><td style='padding:3px 24px 3px 0'>{escape(left)}</td>"
+        f"<td style='padding:3px 0'>{escape(right)}</td></tr>"
         for left, right in rows
     )
     return f"<table>{''.join(lines)}</table>"

@@ -184,6 +184,7 @@ QPushButton:focus {{ border: 2px solid {colours.accent}; min-height: {inner - 2}
   padding: 0 {APART - 1}px; }}
 QPushButton:disabled {{ color: {colours.edge}; border-color: {colours.rule};
   background: {colours.ground}; }}
+QPushButton[small="true"] {{ padding: 0; }}
 QPushButton[act="true"] {{ background: {colours.accent}; color: {colours.on_accent};
   border-color: {colours.accent}; }}
 QPushButton[act="true"]:focus {{ border: 2px solid {colours.ink}; }}

@@ -17,7 +17,7 @@ from toneladder.tones.values import FEWEST_TONES, MOST_TONES, Choice
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench import Bench
 from toneladder_desktop.decisions.decision import Decision, Facts
-from toneladder_desktop.style import CONTROL, NEAR, TIGHT, Type, font
+from toneladder_desktop.style import APART, CONTROL, TIGHT, Type, font
 from toneladder_desktop.undo_through import UndoThrough
 
 
@@ -108,7 +108,7 @@ class TonesDecision(Decision):
         self.number.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.number.setKeyboardTracking(False)
         self.number.setFont(font(Type.STRONG))
-        self.number.setFixedWidth(2 * CONTROL)
+        self.number.setFixedSize(CONTROL + APART, CONTROL)
         for field in (self.number, self.number.lineEdit()):
             UndoThrough(field, lambda: True)
         self.number.setAccessibleName(say("Number of tones, with white"))
@@ -119,7 +119,8 @@ class TonesDecision(Decision):
             (self.fewer, -1, say("One tone less")),
             (self.more, 1, say("One tone more")),
         ):
-            button.setFixedWidth(CONTROL + NEAR)
+            button.setFixedWidth(CONTROL)
+            button.setProperty("small", True)  # noqa: FBT003 - Qt's own
             button.setAccessibleName(name)
             button.setToolTip(name)
             button.clicked.connect(lambda _on, by=by: self.take_number(self.plate.tones.count + by))
