@@ -2,15 +2,14 @@
 
 import json
 import math
-from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import asdict, fields, is_dataclass
+from collections.abc import Hashable, Iterator, Mapping, Sequence
+from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any, TypeVar, cast, get_args, get_type_hints
 
 from toneladder.wording import say
 
 if TYPE_CHECKING:
-    from _typeshed import DataclassInstance
     from pydantic import TypeAdapter
 
 T = TypeVar("T")
@@ -19,9 +18,9 @@ _MOST_FAULTS = 20
 _LONGEST_NAME = 80
 
 
-def write_record(record: "DataclassInstance") -> str:
-    """The JSON text of a frozen value."""
-    return json.dumps(asdict(record), ensure_ascii=False, indent=1)
+def text_of(tree: Mapping[str, object]) -> str:
+    """The JSON text of a value, taken apart as by ``dataclasses.asdict``."""
+    return json.dumps(tree, ensure_ascii=False, indent=1)
 
 
 def format_of(text: str) -> int | None:
@@ -115,7 +114,7 @@ def _unknown(tree: object, kind: object, path: str) -> Iterator[str]:
 def _adapter(kind: Hashable) -> "TypeAdapter[Any]":
     from pydantic import TypeAdapter
 
-    return TypeAdapter(kind)
+    return TypeAdapter(cast("type[object]", kind))
 
 
 def _checked(text: str, kind: type[T]) -> tuple[T | None, list[str]]:

@@ -1,7 +1,7 @@
 """A plate as text: versioned JSON, every fault of a bad one named at once."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 
 from toneladder import records
 from toneladder.bite.values import BiteCurve
@@ -25,7 +25,7 @@ class Record:
 
 def write_record(plate: Plate, curve: BiteCurve) -> str:
     """The text of ``plate.json``."""
-    return records.write_record(Record(FORMAT, plate, curve))
+    return records.text_of(asdict(Record(FORMAT, plate, curve)))
 
 
 def read_record(text: str) -> Record:
