@@ -31,7 +31,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _window(words: Sequence[str]) -> int:
-    from toneladder_desktop.display import require_display
+    from toneladder_desktop.output.display import require_display
 
     unknown = [word for word in words if word.startswith("-")]
     if unknown:
@@ -43,7 +43,7 @@ def _window(words: Sequence[str]) -> int:
         )
         return 2
     require_display()
-    from toneladder_desktop.window import open_window
+    from toneladder_desktop.window.bench_window import open_window
 
     return open_window([Path(word) for word in words])
 

@@ -35,8 +35,8 @@ from toneladder.quantities import (
 )
 from toneladder.tones.values import Brush, Choice, ToneChoice
 from toneladder.wording import say
-from toneladder_desktop.progress import Telling
-from toneladder_desktop.results import PAPERS, Wish, write_results
+from toneladder_desktop.output.progress import Telling
+from toneladder_desktop.output.results import PAPERS, Wish, write_results
 
 GAP_TO_MARK = 4.0 / 3.0
 

@@ -26,13 +26,13 @@ from toneladder.plan.planning import Plan, finish
 from toneladder.plan.preparing import Prepared, prepare, seen_of
 from toneladder.plate.values import Plate
 from toneladder.tones.values import Choice, ToneChoice
-from toneladder_desktop.bench import Bench, Lying
-from toneladder_desktop.day import DayView
-from toneladder_desktop.ladder import LadderView
-from toneladder_desktop.ladder_content import Content, Parting, Remark, Rung
-from toneladder_desktop.settings import Preferences
-from toneladder_desktop.style import LIGHT, wear
-from toneladder_desktop.window import BenchWindow
+from toneladder_desktop.bench.bench import Bench, Lying
+from toneladder_desktop.bench.settings import Preferences
+from toneladder_desktop.day.view import DayView
+from toneladder_desktop.drawing.style import LIGHT, wear
+from toneladder_desktop.ladder.content import Content, Parting, Remark, Rung
+from toneladder_desktop.ladder.view import LadderView
+from toneladder_desktop.window.bench_window import BenchWindow
 
 PLENTY_MS = 60_000
 

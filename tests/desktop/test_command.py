@@ -21,7 +21,7 @@ from toneladder.plan.planning import plan
 from toneladder.plate.file import read_plate
 from toneladder.tones.places import border_cells
 from toneladder_desktop.app import main
-from toneladder_desktop.results import FILES
+from toneladder_desktop.output.results import FILES
 
 
 @pytest.fixture

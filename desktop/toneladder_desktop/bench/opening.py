@@ -1,0 +1,108 @@
+"""What is opened and where it goes: the sample, a new plate from a picture, the file dialogs."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFileDialog, QWidget
+
+from toneladder.bite.values import Conditions
+from toneladder.picture.values import Laying, PictureRef
+from toneladder.plate.values import Plate
+from toneladder.tones.values import Brush, Choice, ToneChoice
+from toneladder.wording import say
+
+SAMPLE = "breakwater.png"
+PLATE_SUFFIX = ".plate"
+PICTURES = ("*.jpg", "*.jpeg", "*.png", "*.tif", "*.tiff", "*.webp", "*.bmp", "*.gif")
+_LONGEST_MM = 200.0
+
+
+def sample_picture() -> Path | None:
+    """The picture of the sample plate, in the checkout or beside the installed program."""
+    here = Path(__file__).parents[1]
+    for folder in (here / "sample_images", *(up / "sample_images" for up in here.parents[:3])):
+        if (folder / SAMPLE).is_file():
+            return folder / SAMPLE
+    return None
+
+
+def new_plate(ref: PictureRef, conditions: Conditions, title: str = "") -> Plate:
+    """A plate in the proportions of its picture, 200 mm long, everything else as usual."""
+    from toneladder.picture.laying import plate_size_for
+
+    return Plate(
+        title=title or title_of(ref.name),
+        picture=ref,
+        size=plate_size_for(ref.width, ref.height, Laying(), _LONGEST_MM),
+        conditions=conditions,
+    )
+
+
+def sample_plate(ref: PictureRef) -> Plate:
+    """The plate that is open at the first start: complete, and worth trying things on."""
+    return replace(
+        new_plate(ref, Conditions(), say("Breakwater at dusk")),
+        tones=ToneChoice(count=6, choice=Choice.PICTURE),
+        brush=Brush(mark_mm=0.9, gap_mm=1.2),
+        start="09:30",
+    )
+
+
+def title_of(name: str) -> str:
+    """A title from a file's name.
+
+    >>> title_of("old_harbour-wall.jpg")
+    'Old harbour wall'
+    """
+    words = " ".join(Path(name).stem.replace("_", " ").replace("-", " ").split())
+    return words[:1].upper() + words[1:]
+
+
+def ask_for_file(window: QWidget, folder: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose a plate or a picture; ``take`` gets it, if they do."""
+    kinds = (
+        say("Plates and pictures ({kinds})", kinds=" ".join((f"*{PLATE_SUFFIX}", *PICTURES))),
+        say("Everything (*)"),
+    )
+    dialog = QFileDialog(window, say("Open a plate or a picture"), str(folder), ";;".join(kinds))
+    dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+    _ask(dialog, take)
+
+
+def ask_where_to_save(window: QWidget, suggestion: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose the plate's file."""
+    kind = say("Plate (*{end})", end=PLATE_SUFFIX)
+    _ask_where(QFileDialog(window, say("Save the plate"), "", kind), suggestion, take)
+
+
+def ask_where_to_put_pdf(window: QWidget, suggestion: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose where the sheets go as a PDF."""
+    dialog = QFileDialog(window, say("Save the sheets as a PDF"), "", say("PDF (*.pdf)"))
+    _ask_where(dialog, suggestion, take)
+
+
+def file_name(title: str, end: str) -> str:
+    """A file's name for a plate of that title.
+
+    >>> file_name("Pier: 3/4 view", ".plate")
+    'Pier 3 4 view.plate'
+    """
+    plain = "".join(letter if letter.isalnum() or letter in " -_.," else " " for letter in title)
+    return (" ".join(plain.split())[:80].strip(". ") or say("Plate")) + end
+
+
+def _ask_where(dialog: QFileDialog, suggestion: Path, take: Callable[[Path], object]) -> None:
+    dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+    dialog.setDirectory(str(suggestion.parent))
+    dialog.setDefaultSuffix(suggestion.suffix.removeprefix("."))
+    dialog.selectFile(suggestion.name)
+    _ask(dialog, take)
+
+
+def _ask(dialog: QFileDialog, take: Callable[[Path], object]) -> None:
+    """Open the dialog and go on; its answer comes later, or never."""
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.fileSelected.connect(lambda name: take(Path(name)))
+    dialog.open()

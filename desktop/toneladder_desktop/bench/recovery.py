@@ -1,0 +1,185 @@
+"""What is on the bench, safe in the state folder until the window is closed as usual.
+
+Every window has a folder of its own, with a lock that dies with the program: a small text at
+every rest of the hand, and the picture once. What lies in a folder without a living lock was
+left by a crash.
+"""
+
+import json
+import shutil
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import datetime
+from hashlib import sha256
+from pathlib import Path
+from uuid import uuid4
+
+from PySide6.QtCore import QLockFile, QObject, QTimer, Signal
+
+from toneladder.bite.values import BiteCurve
+from toneladder.errors import OutputError, PlateFileError
+from toneladder.writing import write_whole
+from toneladder_desktop.bench.bench import Bench, KnownCurve, Lying
+
+BURST_MS = 1500
+_RECORD, _PLACE, _LOCK = "plate.json", "place.json", "lock"
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """What a crash left behind: its folder, the plate's name, and when it was last kept."""
+
+    folder: Path
+    title: str
+    kept_at: datetime
+
+
+class Recovery(QObject):
+    """Keeps the bench of one window, and finds what windows before it lost.
+
+    ``curve`` tells the curve of the plate that lies open, ``run`` has the disk written to, in
+    the background or at once, in the order it was asked. ``told`` says that ``broken`` may be
+    another: whether nothing can be kept.
+    """
+
+    told = Signal()
+
+    def __init__(
+        self,
+        bench: Bench,
+        folder: Path,
+        curve: Callable[[], BiteCurve | None],
+        run: Callable[[Callable[[], None]], object],
+        parent: QObject | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._bench, self._room, self._curve, self._run = bench, folder, curve, run
+        self._own = folder / uuid4().hex
+        self._lock: QLockFile | None = None
+        self._pictures: set[str] = set()
+        self.broken = False
+        self._burst = QTimer(self, singleShot=True, interval=BURST_MS)
+        self._burst.timeout.connect(self.keep)
+        bench.plate_changed.connect(self._changed)
+
+    def keep(self) -> None:
+        """Write down what lies on the bench, if it holds unsaved changes."""
+        self._burst.stop()
+        if not self._bench.unsaved:
+            self.forget()
+            return
+        lying, curve = self._bench.lying, self._curve()
+        if lying is not None and curve is not None:
+            self._run(lambda: self._try_to_write(lying, curve))
+
+    def forget(self) -> None:
+        """The plate is safe elsewhere, or given up: nothing is to be recovered."""
+        self._burst.stop()
+        self._run(self._remove)
+
+    def close(self) -> None:
+        """The window closes as usual: its folder goes."""
+        self._burst.stop()
+        if self._lock is not None:
+            self._lock.unlock()
+        self._lock = None
+        shutil.rmtree(self._own, ignore_errors=True)
+
+    def left(self) -> tuple[Left, ...]:
+        """What earlier windows lost, newest first; empty rests of theirs are cleared away."""
+        found = []
+        with suppress(OSError):
+            for folder in self._room.iterdir():
+                if folder == self._own or not folder.is_dir() or _alive(folder):
+                    continue
+                one = _left_in(folder)
+                if one is None:
+                    shutil.rmtree(folder, ignore_errors=True)
+                else:
+                    found.append(one)
+        return tuple(sorted(found, key=lambda one: one.kept_at, reverse=True))
+
+    def _changed(self) -> None:
+        self._burst.start()
+
+    def _remove(self) -> None:
+        for name in (_RECORD, _PLACE):
+            with suppress(OSError):
+                (self._own / name).unlink(missing_ok=True)
+
+    def _try_to_write(self, lying: Lying, curve: BiteCurve) -> None:
+        before = self.broken
+        try:
+            self._write(lying, curve)
+        except (OSError, OutputError):
+            self.broken = True
+        else:
+            self.broken = False
+        if self.broken is not before:
+            self.told.emit()
+
+    def _write(self, lying: Lying, curve: BiteCurve) -> None:
+        from toneladder.plate.record import write_record
+
+        self._own.mkdir(parents=True, exist_ok=True)
+        if self._lock is None:
+            self._lock = QLockFile(str(self._own / _LOCK))
+            self._lock.setStaleLockTime(0)
+            self._lock.tryLock(0)
+        name = lying.plate.picture.sha256
+        if name not in self._pictures:
+            write_whole(self._own / name, lambda file: file.write(lying.picture))
+            self._pictures.add(name)
+        place = json.dumps({"path": None if lying.path is None else str(lying.path)})
+        write_whole(self._own / _PLACE, lambda file: file.write(place.encode()))
+        record = write_record(lying.plate, curve)
+        write_whole(self._own / _RECORD, lambda file: file.write(record.encode()))
+
+
+def take_back(left: Left) -> Lying:
+    """The plate as it was last kept; it has unsaved changes.
+
+    Raises
+    ------
+    PlateFileError
+        What was kept is damaged.
+    """
+    from toneladder.plate.record import read_record
+
+    record = read_record((left.folder / _RECORD).read_text(encoding="utf-8"))
+    picture = (left.folder / record.plate.picture.sha256).read_bytes()
+    if sha256(picture).hexdigest() != record.plate.picture.sha256:
+        raise PlateFileError(str(left.folder))
+    place = json.loads((left.folder / _PLACE).read_text(encoding="utf-8"))["path"]
+    return Lying(
+        record.plate,
+        picture,
+        None if place is None else Path(place),
+        KnownCurve(record.plate.conditions, record.curve),
+    )
+
+
+def throw_away(left: Left) -> None:
+    """Nobody wants it back."""
+    shutil.rmtree(left.folder, ignore_errors=True)
+
+
+def _alive(folder: Path) -> bool:
+    """Whether a running window holds the folder."""
+    lock = QLockFile(str(folder / _LOCK))
+    lock.setStaleLockTime(0)
+    if not lock.tryLock(0):
+        return True
+    lock.unlock()
+    return False
+
+
+def _left_in(folder: Path) -> Left | None:
+    record = folder / _RECORD
+    try:
+        title = json.loads(record.read_text(encoding="utf-8"))["plate"]["title"]
+        kept_at = datetime.fromtimestamp(record.stat().st_mtime).astimezone()
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+    return Left(folder, str(title), kept_at)

@@ -1,0 +1,63 @@
+"""What the paper shows, drawn as finely as the screen is: for the background."""
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+from toneladder.optics import luminance
+from toneladder.plan.proofing import texture_of
+from toneladder.proof.colour import bytes_of
+from toneladder.proof.preview import lightness_after, preview
+from toneladder.proof.values import Texture
+from toneladder_desktop.bench.look import View
+
+if TYPE_CHECKING:
+    from toneladder.plan.planning import Plan
+    from toneladder.plan.preparing import Prepared
+
+SMOOTH = Texture(coverage=0.5, correlation_area_um2=1e-6)
+"""A ground so fine that nobody sees a grain."""
+
+
+def seen(plan: "Plan", view: View, step: int | None, px_per_mm: float) -> NDArray[np.uint8]:
+    """The whole plate, without margins, as printed.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : View
+        The preview with its grain, the flat tones, or the picture as it was opened.
+    step : int, optional
+        After which the plate is stopped; None is the finished plate.
+    px_per_mm : float, > 0
+
+    Returns
+    -------
+    (height, width, 3) array of uint8, sRGB.
+    """
+    if view is View.PICTURE:
+        return _picture(plan.prepared, px_per_mm)
+    lightness = [tone.lightness for tone in plan.order.tones]
+    if step is not None:
+        lightness = list(lightness_after(lightness, min(step, len(lightness) - 1)))
+    return preview(
+        plan.tones,
+        lightness,
+        plan.plate.printing,
+        texture_of(plan.plate.conditions) if view is View.PREVIEW else SMOOTH,
+        px_per_mm=plan.prepared.grid.px_per_mm,
+        out_px_per_mm=px_per_mm,
+        margins=False,
+        seed=0,
+    )
+
+
+def _picture(prepared: "Prepared", px_per_mm: float) -> NDArray[np.uint8]:
+    """The picture's own greys, averaged in linear light."""
+    light = luminance(prepared.lattice.lightness()).astype(np.float32)[prepared.asked]
+    scale = px_per_mm / prepared.grid.px_per_mm
+    height, width = (max(1, round(side * scale)) for side in light.shape)
+    smaller = Image.fromarray(light).resize((width, height), Image.Resampling.HAMMING)
+    return np.repeat(bytes_of(np.asarray(smaller))[:, :, None], 3, axis=2)

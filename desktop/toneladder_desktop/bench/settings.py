@@ -1,0 +1,121 @@
+"""What the etcher prefers, kept from day to day: units, decimal sign, light or dark, paper."""
+
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+
+from PySide6.QtCore import QLocale, QObject, QSettings, Signal
+
+from toneladder.bite.values import Conditions, Fineness, GrainKind, Metal, Mordant, Varnish
+from toneladder.quantities import Manner
+from toneladder_desktop.drawing.style import Scheme
+
+NAME = "toneladder"
+_AMERICAN = QLocale.MeasurementSystem.ImperialUSSystem
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Everything preferred, and what was used last.
+
+    ``paper`` is the office paper, ``a4`` or ``letter``; ``screen_px_per_mm`` the screen measured
+    with a ruler (0: as it says of itself); ``ladder_key`` whether the ladder explains itself at
+    its foot; ``conditions`` are those of the last plate.
+    """
+
+    manner: Manner = Manner()
+    scheme: Scheme = Scheme.SYSTEM
+    paper: str = "a4"
+    screen_px_per_mm: float = 0.0
+    ladder_key: bool = True
+    conditions: Conditions = Conditions()
+
+
+def config_folder() -> Path:
+    """Where preferences are kept."""
+    from platformdirs import user_config_path
+
+    return user_config_path(NAME)
+
+
+def state_folder() -> Path:
+    """Where recent plates and what is to be recovered are kept."""
+    from platformdirs import user_state_path
+
+    return user_state_path(NAME)
+
+
+class Preferences(QObject):
+    """The settings as they are now, in one file; ``changed`` says that they are others."""
+
+    changed = Signal()
+
+    def __init__(self, file: Path, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._file = QSettings(str(file), QSettings.Format.IniFormat, self)
+        self.now = self._read()
+
+    def change(self, **new: object) -> None:
+        """Prefer something else from now on."""
+        settings = replace(self.now, **new)  # type: ignore[arg-type] # names are the fields'
+        if settings == self.now:
+            return
+        self.now = settings
+        for key, value in _flat(settings).items():
+            self._file.setValue(key, value)
+        self._file.sync()
+        self.changed.emit()
+
+    def _read(self) -> Settings:
+        """What the file says, or the desktop's own habits where it is silent or wrong."""
+        plain = _of_locale(QLocale.system())
+        said = {key: str(self._file.value(key, value)) for key, value in _flat(plain).items()}
+        try:
+            return _unflat(said)
+        except ValueError:
+            return plain
+
+
+def _of_locale(locale: QLocale) -> Settings:
+    american = locale.measurementSystem() is _AMERICAN
+    imperial = locale.measurementSystem() is not QLocale.MeasurementSystem.MetricSystem
+    decimal = "," if locale.decimalPoint() == "," else "."
+    return Settings(
+        manner=Manner(decimal, imperial=imperial, fahrenheit=american),
+        paper="letter" if american else "a4",
+    )
+
+
+def _flat(settings: Settings) -> dict[str, str]:
+    conditions = asdict(settings.conditions)
+    kept = ("metal", "mordant", "grain", "fineness", "varnish")
+    return {
+        "decimal": "comma" if settings.manner.decimal == "," else "point",
+        "inches": str(int(settings.manner.imperial)),
+        "fahrenheit": str(int(settings.manner.fahrenheit)),
+        "scheme": settings.scheme.value,
+        "paper": "letter" if settings.paper == "letter" else "a4",
+        "screen_px_per_mm": repr(settings.screen_px_per_mm),
+        "ladder_key": str(int(settings.ladder_key)),
+        **{key: str(conditions[key]) for key in kept},
+    }
+
+
+def _unflat(said: dict[str, str]) -> Settings:
+    return Settings(
+        manner=Manner(
+            "," if said["decimal"] == "comma" else ".",
+            imperial=said["inches"] == "1",
+            fahrenheit=said["fahrenheit"] == "1",
+        ),
+        scheme=Scheme(said["scheme"]),
+        paper="letter" if said["paper"] == "letter" else "a4",
+        screen_px_per_mm=float(said["screen_px_per_mm"]),
+        ladder_key=said["ladder_key"] == "1",
+        conditions=Conditions(
+            metal=Metal(said["metal"]),
+            mordant=Mordant(said["mordant"]),
+            grain=GrainKind(said["grain"]),
+            fineness=Fineness(said["fineness"]),
+            varnish=Varnish(said["varnish"]),
+        ),
+    )

@@ -1,0 +1,303 @@
+"""What the background does: every heavy stage as a frozen request and its answers.
+
+The libraries behind these stages load in the background too, after the window is there.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
+from datetime import date
+from functools import singledispatchmethod
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtGui import QImage
+
+from toneladder.bite.values import BiteCurve, Conditions, Varnish
+from toneladder.plate.values import Plate
+from toneladder.wording import say
+from toneladder_desktop.bench.background import Tell
+from toneladder_desktop.bench.bench import KnownCurve, Lying
+from toneladder_desktop.bench.glimpse import glimpse
+from toneladder_desktop.bench.look import View
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    from toneladder.picture.opening import Picture
+    from toneladder.plan.planning import Plan
+    from toneladder.plan.preparing import Prepared
+    from toneladder.plate.file import PlateFile
+    from toneladder.sheets.marks import Sheet
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class OpenFile:
+    """A file, or what is in it, to be opened as a plate or as a picture.
+
+    ``with_glimpse`` wants a first look at it before it is read.
+    """
+
+    source: Path | bytes = field(repr=False)
+    name: str
+    limit_megapixels: float
+    with_glimpse: bool = False
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class WorkOut:
+    """The open plate, to be worked out."""
+
+    lying: Lying
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pull:
+    """A view of a plan, as large as the screen shows it; ``step`` None is the finished plate."""
+
+    plan: "Plan"
+    view: View
+    step: int | None
+    px_per_mm: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LayOut:
+    """The sheets of a plan, to be laid out on an office paper (``a4`` or ``letter``)."""
+
+    plan: "Plan"
+    paper: str
+    made_on: date
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Save:
+    """The open plate, to be written to its file."""
+
+    path: Path
+    lying: Lying
+    plan: "Plan | None"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Do:
+    """Something small to be done away from the window, in its turn."""
+
+    act: Callable[[], None]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Glimpsed:
+    """A first look at what is being opened."""
+
+    image: QImage
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class OpenedPlate:
+    """A plate's file was read."""
+
+    file: "PlateFile"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class OpenedPicture:
+    """A picture's file was read; ``data`` is its bytes."""
+
+    picture: "Picture"
+    data: bytes = field(repr=False)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Readied:
+    """Everything of a plate that does not depend on the number of tones, and its curve."""
+
+    prepared: "Prepared"
+    sha256: str
+    curve: BiteCurve = field(repr=False)
+    curve_conditions: Conditions
+
+    def fits(self, plate: Plate) -> bool:
+        """Whether it holds for ``plate`` too, so that its tones can be chosen at once."""
+        from toneladder.plan.preparing import seen_of
+
+        return (
+            plate.picture.sha256 == self.sha256
+            and seen_of(plate) == self.prepared.seen
+            and curve_conditions(plate.conditions) == self.curve_conditions
+        )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Planned:
+    """The whole plan."""
+
+    plan: "Plan"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Pulled:
+    """The view that was asked for, (height, width, 3) sRGB bytes."""
+
+    image: "NDArray[np.uint8]" = field(repr=False)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LaidOut:
+    """The sheets that were asked for."""
+
+    sheets: "tuple[Sheet, ...]"
+
+
+class Stages:
+    """Works requests off, remembering the last answer of every stage; one thread only."""
+
+    def __init__(self) -> None:
+        from toneladder.plan.memory import Memory
+
+        self._memory = Memory()
+
+    @singledispatchmethod
+    def work(self, request: object, tell: Tell) -> Iterator[object]:
+        """The answers to ``request``, one a stage.
+
+        Parameters
+        ----------
+        request : OpenFile, WorkOut, Pull, LayOut, Save or Do
+        tell : callable
+            Told in a few words what is begun; it may raise to stop the work.
+
+        Raises
+        ------
+        ToneLadderError
+            With the sentence to show.
+        """
+        raise TypeError(request, tell)
+
+    @work.register
+    def _(self, request: OpenFile, tell: Tell) -> Iterator[object]:
+        if request.with_glimpse:
+            image = glimpse(request.source)
+            if not image.isNull():
+                yield Glimpsed(image)
+        from toneladder.picture.opening import open_picture
+
+        tell(say("Reading {name} …", name=request.name))
+        if isinstance(request.source, Path) and is_plate(request.source):
+            from toneladder.plate.file import read_plate
+
+            yield OpenedPlate(read_plate(request.source))
+            return
+        data = _bytes_of(request)
+        picture = open_picture(data, name=request.name, limit_megapixels=request.limit_megapixels)
+        yield OpenedPicture(
+            self._memory.recall("picture", picture.ref.sha256, lambda: picture), data
+        )
+
+    @work.register
+    def _(self, request: WorkOut, tell: Tell) -> Iterator[object]:
+        from toneladder.plan.choosing import choose
+        from toneladder.plan.planning import finish
+        from toneladder.plan.preparing import prepare, seen_of
+
+        plate = request.lying.plate
+        tell(say("Reading {name} …", name=plate.picture.name))
+        picture = self._picture(request.lying)
+        prepared = prepare(picture, seen_of(plate), self._memory, tell)
+        curve = self._curve(request.lying)
+        conditions = curve_conditions(plate.conditions)
+        yield Readied(prepared, plate.picture.sha256, curve, conditions)
+        tell(say("Counting places and borders …"))
+        yield Planned(finish(prepared, choose(prepared, plate, curve), plate, curve))
+
+    @work.register
+    def _(self, request: Pull, tell: Tell) -> Iterator[object]:
+        from toneladder_desktop.bench.seeing import seen
+
+        tell(say("Drawing the preview …"))
+        yield Pulled(seen(request.plan, request.view, request.step, request.px_per_mm))
+
+    @work.register
+    def _(self, request: LayOut, tell: Tell) -> Iterator[object]:
+        from toneladder_desktop.output.results import PAPERS, sheets_of
+
+        tell(say("Laying out the sheets …"))
+        yield LaidOut(sheets_of(request.plan, PAPERS[request.paper], request.made_on))
+
+    @work.register
+    def _(self, request: Save, tell: Tell) -> Iterator[object]:
+        from toneladder.plan.proofing import preview_of
+        from toneladder.plate.file import PlateFile, write_plate
+        from toneladder.proof.preview import preview_png
+
+        tell(say("Saving {name} …", name=request.path.name))
+        lying = request.lying
+        preview = b"" if request.plan is None else preview_png(preview_of(request.plan))
+        content = PlateFile(lying.plate, self._curve(lying), lying.picture, preview)
+        write_plate(request.path, content)
+        yield request
+
+    @work.register
+    def _(self, request: Do, _tell: Tell) -> Iterator[object]:
+        request.act()
+        return iter(())
+
+    def _picture(self, lying: Lying) -> "Picture":
+        from toneladder.picture.opening import open_picture
+
+        ref = lying.plate.picture
+        return self._memory.recall(
+            "picture", ref.sha256, lambda: open_picture(lying.picture, name=ref.name)
+        )
+
+    def _curve(self, lying: Lying) -> BiteCurve:
+        from toneladder.bite.curve import starting_curve
+
+        conditions = curve_conditions(lying.plate.conditions)
+        known = lying.known
+        if known is not None and curve_conditions(known.conditions) == conditions:
+            return known.curve
+        return self._memory.recall("curve", conditions, lambda: starting_curve(conditions))
+
+
+def curve_conditions(conditions: Conditions) -> Conditions:
+    """Conditions without what does not change a curve: today's temperature, strength, varnish."""
+    plain = Conditions()
+    return replace(
+        conditions,
+        temperature_c=plain.temperature_c,
+        strength=plain.strength,
+        varnish=Varnish.SPIRIT,
+    )
+
+
+def known_curve(file: "PlateFile") -> KnownCurve:
+    """The curve that a plate's file brings with it."""
+    return KnownCurve(file.plate.conditions, file.curve)
+
+
+def is_plate(path: Path) -> bool:
+    """Whether the file's content, not its name, makes it a zip and so perhaps a plate."""
+    try:
+        with path.open("rb") as file:
+            return file.read(4) == b"PK\x03\x04"
+    except OSError:
+        return False
+
+
+def _bytes_of(request: OpenFile) -> bytes:
+    from toneladder.errors import PictureError
+
+    if isinstance(request.source, bytes):
+        return request.source
+    try:
+        return request.source.read_bytes()
+    except OSError as fault:
+        raise PictureError(
+            say(
+                "{name} cannot be read: {reason}. Nothing was changed. See that the file is there "
+                "and may be opened, or choose another.",
+                name=request.name,
+                reason=fault.strerror or fault,
+            )
+        ) from fault

@@ -1,0 +1,195 @@
+"""The open plate worked out: what is light at once, what is heavy in the background."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QImage
+
+from toneladder.bite.values import BiteCurve
+from toneladder.errors import ToneLadderError
+from toneladder.plate.values import Plate
+from toneladder_desktop.bench.background import Background, Tell
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.look import View
+from toneladder_desktop.bench.stages import (
+    Do,
+    Glimpsed,
+    LaidOut,
+    LayOut,
+    OpenFile,
+    Planned,
+    Pull,
+    Pulled,
+    Readied,
+    Save,
+    Stages,
+    WorkOut,
+)
+
+if TYPE_CHECKING:
+    from toneladder.plan.choosing import Chosen
+    from toneladder.plan.planning import Plan
+    from toneladder.plan.preparing import Prepared
+
+
+class Workings(QObject):
+    """Follows the bench: ``chosen`` is there in the same moment, ``plan`` when it is ready.
+
+    ``worked`` says that the plate changed, or that more of it is worked out than a moment ago.
+    ``glimpsed(image)`` is a first look at what will lie on the empty bench.
+    ``pulled(request, answer)``, ``opened(request, answer)``, ``laid_out(sheets)`` and
+    ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
+    """
+
+    worked = Signal()
+    glimpsed = Signal(object)
+    pulled = Signal(object, object)
+    opened = Signal(object, object)
+    laid_out = Signal(object)
+    saved = Signal(object)
+    failed = Signal(object, str)
+    doing = Signal(str)
+    rested = Signal()
+
+    def __init__(self, bench: Bench, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._bench = bench
+        self._ready: Readied | None = None
+        self._stages: Stages | None = None
+        self.chosen: Chosen | None = None
+        self.plan: Plan | None = None
+        self.background = Background(self._work, self)
+        self.background.answered.connect(self._answer)
+        self.background.failed.connect(self._fail)
+        self.background.done.connect(self._rest)
+        self.background.doing.connect(self.doing)
+        bench.laid.connect(self._forget)
+        bench.plate_changed.connect(self._follow)
+
+    @property
+    def prepared(self) -> "Prepared | None":
+        """The picture as the brush of the open plate, or of a moment ago, sees it."""
+        return None if self._ready is None else self._ready.prepared
+
+    @property
+    def curve(self) -> BiteCurve | None:
+        """The bite curve that total bites are read from."""
+        return None if self._ready is None else self._ready.curve
+
+    def open(self, source: Path | bytes, name: str, limit_megapixels: float) -> OpenFile:
+        """Have a file read; ``opened`` brings what it is."""
+        empty = self._bench.lying is None
+        request = OpenFile(source, name, limit_megapixels, with_glimpse=empty)
+        self.background.ask("open", request)
+        return request
+
+    def pull(self, view: View, step: int | None, px_per_mm: float) -> None:
+        """Have the plan drawn as finely as the screen shows it; ``pulled`` brings it."""
+        if self.plan is not None:
+            self.background.ask("pull", Pull(self.plan, view, step, px_per_mm))
+
+    def lay_out(self, paper: str, made_on: date) -> None:
+        """Have the sheets of the plan laid out; ``laid_out`` brings them."""
+        if self.plan is not None:
+            self.background.ask("sheets", LayOut(self.plan, paper, made_on))
+
+    def save(self, path: Path) -> None:
+        """Have the plate as it is now written; ``saved`` says that it is safe."""
+        if self._bench.lying is not None:
+            self.background.ask(f"save {path}", Save(path, self._bench.lying, self.plan))
+
+    def keep(self, act: Callable[[], None]) -> None:
+        """Have something written to the disk for recovery, after what was asked before."""
+        self.background.ask("keep", Do(act))
+
+    def stop(self) -> None:
+        """Give up what is being opened, worked out or drawn; saving goes on."""
+        for slot in ("open", "work", "pull"):
+            self.background.give_up(slot)
+        self.rested.emit()
+
+    def _work(self, request: object, tell: Tell) -> Iterator[object]:
+        """On the background's thread: its libraries load with the first request."""
+        if self._stages is None:
+            self._stages = Stages()
+        return self._stages.work(request, tell)
+
+    def _forget(self) -> None:
+        self._ready = self.chosen = self.plan = None
+        self.background.give_up("pull")
+
+    def _follow(self, plate: Plate) -> None:
+        if self.plan is not None and same_work(self.plan.plate, plate):
+            self.plan = replace(self.plan, plate=plate)
+        else:
+            self.plan = None
+            self.background.give_up("pull")
+            self._choose(plate)
+            if self._bench.lying is not None:
+                self.background.ask("work", WorkOut(self._bench.lying))
+        self.worked.emit()
+
+    def _choose(self, plate: Plate) -> None:
+        """The light part, in the moment of the change itself."""
+        self.chosen = None
+        if self._ready is None or not self._ready.fits(plate):
+            return
+        from toneladder.plan.choosing import choose
+
+        try:
+            self.chosen = choose(self._ready.prepared, plate, self._ready.curve)
+        except ToneLadderError as fault:
+            self.failed.emit(None, str(fault))
+
+    def _answer(self, request: object, answer: object) -> None:
+        match answer:
+            case Readied():
+                self._ready_is(answer)
+            case Planned():
+                self._plan_is(answer.plan)
+            case LaidOut():
+                self.laid_out.emit(answer.sheets)
+            case Save():
+                self.saved.emit(answer)
+            case Pulled():
+                self.pulled.emit(request, answer)
+            case Glimpsed():
+                self._glimpse_is(answer.image)
+            case _:
+                self.opened.emit(request, answer)
+
+    def _ready_is(self, ready: Readied) -> None:
+        self._ready = ready
+        if self._bench.plate is not None:
+            self._choose(self._bench.plate)
+        self.worked.emit()
+
+    def _plan_is(self, plan: "Plan") -> None:
+        self.plan, self.chosen = plan, plan.chosen
+        if self._bench.plate is not None:
+            self.plan = replace(plan, plate=self._bench.plate)
+        self.worked.emit()
+
+    def _glimpse_is(self, image: QImage) -> None:
+        if self._bench.lying is None:
+            self.glimpsed.emit(image)
+
+    def _fail(self, request: object, sentence: str) -> None:
+        self.failed.emit(request, sentence)
+        self._rest()
+
+    def _rest(self, _request: object = None) -> None:
+        if not self.background.busy:
+            self.rested.emit()
+
+
+def same_work(one: Plate, other: Plate) -> bool:
+    """Whether two plates need the same plan: they differ in name, ink, paper or start at most.
+
+    The margin, the ink and the title are the print's; the start of the day shifts clock times.
+    """
+    return one == replace(other, title=one.title, printing=one.printing, start=one.start)

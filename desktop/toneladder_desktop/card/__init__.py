@@ -1,0 +1,1 @@
+"""The plate's card: small questions, large answers."""

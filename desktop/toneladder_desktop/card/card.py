@@ -1,0 +1,260 @@
+"""The plate's card at the left: small questions, large answers, one of them open at a time."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QFrame,
+    QLineEdit,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from toneladder.wording import say
+from toneladder_desktop.card.decision import Decision, Facts
+from toneladder_desktop.drawing.style import APART, CARD, NEAR, Colours, Type, colours_of, font
+
+_PAD = APART + 2
+_FOLDED = 32
+
+
+class Card(QScrollArea):
+    """All decisions, one below the other; opening one closes the other."""
+
+    def __init__(self, decisions: Sequence[Decision], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(say("The plate's card"))
+        self.setFixedWidth(CARD)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        inside = _Inside(self)
+        rows = QVBoxLayout(inside)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(0)
+        self.rows: list[Row] = []
+        for decision in decisions:
+            row = Row(decision, inside)
+            row.opened.connect(self._opened)
+            row.closed.connect(self._fold)
+            rows.addWidget(row)
+            self.rows.append(row)
+        rows.addStretch(1)
+        self.setWidget(inside)
+
+    def show_facts(self, facts: Facts) -> None:
+        """Bring every answer to what the plate says."""
+        for row in self.rows:
+            row.show_facts(facts)
+
+    def open(self, decision: Decision) -> None:
+        """Open one decision and bring the keys to it."""
+        for row in self.rows:
+            if row.decision is decision:
+                row.set_open(is_open=True)
+                first = stops_in(decision)[0]
+                first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+                if isinstance(first, QLineEdit):
+                    first.selectAll()
+
+    def close_all(self) -> None:
+        """Close what is open."""
+        for row in self.rows:
+            row.set_open(is_open=False)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+        """Fold or unfold as there is room."""
+        super().resizeEvent(event)
+        self._fold()
+
+    def _opened(self, opened: QWidget) -> None:
+        for row in self.rows:
+            if row is not opened:
+                row.set_open(is_open=False)
+        self._fold()
+
+    def _fold(self) -> None:
+        """The closed heads are one line each where the open body would find no room."""
+        bodies = [row.body_height() for row in self.rows if row.head.isChecked()]
+        needed = sum(row.head.full_height() for row in self.rows) + sum(bodies)
+        folded = bool(bodies) and needed > self.viewport().height()
+        for row in self.rows:
+            row.head.fold(folded=folded and not row.head.isChecked())
+
+
+def stops_in(part: QWidget) -> list[QWidget]:
+    """What within ``part`` takes the keys by Tab, in the order it was built."""
+    tab = Qt.FocusPolicy.TabFocus
+    return [
+        child
+        for child in part.findChildren(QWidget)
+        if child.window() is part.window()
+        and child.focusPolicy() & tab == tab
+        and child.focusProxy() is None
+    ]
+
+
+class Row(QWidget):
+    """One decision: its head, and its body when it is open."""
+
+    opened = Signal(object)
+    closed = Signal()
+
+    def __init__(self, decision: Decision, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.decision = decision
+        self.head = Head(decision.question(), self)
+        self.head.toggled.connect(self._toggled)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(0)
+        rows.addWidget(self.head)
+        rows.addWidget(decision)
+        decision.setVisible(False)
+
+    def show_facts(self, facts: Facts) -> None:
+        """The decision's answer, and its controls, as the plate says."""
+        self.head.tell(*self.decision.answer(facts))
+        self.decision.show_facts(facts)
+
+    def body_height(self) -> int:
+        """What room the body wants."""
+        layout = self.decision.layout()
+        if layout is not None and layout.hasHeightForWidth():
+            return layout.totalHeightForWidth(CARD)
+        return self.decision.sizeHint().height()
+
+    def set_open(self, *, is_open: bool) -> None:
+        """Open or close the body."""
+        self.head.setChecked(is_open)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
+        colours = colours_of(self)
+        painter = QPainter(self)
+        is_open = self.head.isChecked()
+        width, height = self.width(), self.height()
+        if is_open:
+            painter.fillRect(self.rect(), QColor(colours.sheet))
+            painter.fillRect(0, 0, width, 2, QColor(colours.ink))
+            painter.fillRect(0, height - 2, width, 2, QColor(colours.ink))
+        else:
+            painter.fillRect(width - 1, 0, 1, height, QColor(colours.rule))
+            painter.fillRect(0, height - 1, width, 1, QColor(colours.rule))
+
+    def _toggled(self, is_open: bool) -> None:  # noqa: FBT001 - Qt's signal
+        self.decision.setVisible(is_open)
+        if is_open:
+            self.opened.emit(self)
+        else:
+            self.closed.emit()
+        self.update()
+
+
+class Head(QAbstractButton):
+    """Question, answer and note; pressing it opens or closes what decides them."""
+
+    def __init__(self, question: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setCheckable(True)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self._folded = False
+        self._question, self._answer, self._note = question, "", ""
+        self.setText(question)
+        self.tell("", "")
+
+    def tell(self, answer: str, note: str) -> None:
+        """What is decided now."""
+        self._answer, self._note = answer, note
+        self.setAccessibleName(
+            say("{question}: {answer}; {note}", question=self._question, answer=answer, note=note)
+        )
+        self.update()
+
+    def fold(self, *, folded: bool) -> None:
+        """One line, question and answer side by side; or three, one below the other."""
+        if folded != self._folded:
+            self._folded = folded
+            self.updateGeometry()
+            self.update()
+
+    def full_height(self) -> int:
+        """Its height with three lines."""
+        return sum(height for _, height in self._lines()) + 2 * NEAR
+
+    def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+        """What room it would like."""
+        return QSize(CARD, _FOLDED if self._folded else self.full_height())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+        """Enter opens as the space bar does; the arrows go along the heads."""
+        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            self.click()
+        else:
+            super().keyPressEvent(event)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
+        colours = colours_of(self)
+        painter = QPainter(self)
+        if self.underMouse() and not self.isChecked():
+            painter.fillRect(self.rect().adjusted(0, 1, -1, -1), QColor(colours.sheet))
+        if self._folded:
+            self._paint_folded(painter, colours)
+        else:
+            self._paint_full(painter, colours)
+        if self.hasFocus():
+            painter.setPen(QColor(colours.accent))
+            for inset in (3, 4):
+                painter.drawRect(self.rect().adjusted(inset, inset, -inset - 1, -inset - 1))
+
+    def _paint_folded(self, painter: QPainter, colours: Colours) -> None:
+        box = QRect(_PAD, 0, self.width() - 2 * _PAD, self.height())
+        painter.setFont(font(Type.SMALL))
+        painter.setPen(QColor(colours.pencil))
+        painter.drawText(
+            box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, self._question
+        )
+        box.setLeft(box.left() + painter.fontMetrics().horizontalAdvance(self._question) + NEAR)
+        painter.setPen(QColor(colours.ink))
+        text = painter.fontMetrics().elidedText(
+            self._answer, Qt.TextElideMode.ElideMiddle, box.width()
+        )
+        painter.drawText(box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, text)
+
+    def _paint_full(self, painter: QPainter, colours: Colours) -> None:
+        top = NEAR
+        texts = (self._question, self._answer, self._note)
+        inks = (colours.pencil, colours.ink, colours.pencil)
+        for (kind, height), text, ink in zip(self._lines(), texts, inks, strict=True):
+            painter.setFont(font(kind))
+            painter.setPen(QColor(ink))
+            box = QRect(_PAD, top, self.width() - 2 * _PAD, height)
+            mode = Qt.TextElideMode.ElideMiddle
+            line = painter.fontMetrics().elidedText(text, mode, box.width())
+            painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, line)
+            top += height
+
+    @staticmethod
+    def _lines() -> tuple[tuple[Type, int], ...]:
+        kinds = (Type.SMALL, Type.ANSWER, Type.SMALL)
+        return tuple((kind, QFontMetrics(font(kind)).height() + 1) for kind in kinds)
+
+
+class _Inside(QWidget):
+    """The card's ground, with the rule that parts it from the paper."""
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
+        painter = QPainter(self)
+        last = self.findChildren(Row)[-1]
+        bottom = last.geometry().bottom() + 1
+        painter.fillRect(
+            self.width() - 1, bottom, 1, self.height() - bottom, QColor(colours_of(self).rule)
+        )

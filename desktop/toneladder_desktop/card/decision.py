@@ -1,0 +1,83 @@
+"""What every decision of the card has: a question, an answer in few words, and a body."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
+
+from toneladder.bite.values import BiteCurve
+from toneladder.errors import PlanError
+from toneladder.plate.limits import faults
+from toneladder.plate.values import Plate
+from toneladder.quantities import Manner
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.drawing.style import APART, NEAR, Type, font
+
+if TYPE_CHECKING:
+    from toneladder.plan.choosing import Chosen
+    from toneladder.plan.planning import Plan
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Facts:
+    """What the card tells: the plate, and as much of its plan as is ready."""
+
+    plate: Plate
+    chosen: "Chosen | None"
+    plan: "Plan | None"
+    curve: BiteCurve | None
+    manner: Manner
+
+
+class Decision(QWidget):
+    """One decision. Subclasses say its question, its answer, and fill the body."""
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.bench = bench
+        self.manner = Manner()
+        self.rows = QVBoxLayout(self)
+        self.rows.setContentsMargins(APART + 2, 0, APART + 2, APART + 2)
+        self.rows.setSpacing(NEAR)
+
+    @property
+    def plate(self) -> Plate:
+        """The plate that lies open."""
+        plate = self.bench.plate
+        if plate is None:
+            raise PlanError
+        return plate
+
+    def question(self) -> str:
+        """What is decided, in a word or three."""
+        raise NotImplementedError
+
+    def answer(self, facts: Facts) -> tuple[str, str]:
+        """The answer in few words, and a note to it; both on one line each."""
+        raise NotImplementedError
+
+    def show_facts(self, facts: Facts) -> None:
+        """Bring every control to what the plate says."""
+        raise NotImplementedError
+
+    def change(self, sentence: str, plate: Plate, series: str = "") -> None:
+        """Decide: one undo step.
+
+        Raises
+        ------
+        PlanError
+            The plate would be out of bounds; nothing was changed.
+        """
+        wrong = faults(plate)
+        if wrong:
+            raise PlanError(" ".join(wrong))
+        self.bench.change(sentence, plate, series)
+
+    def note(self) -> QLabel:
+        """A line or more of small text in the body."""
+        label = QLabel(self)
+        label.setFont(font(Type.SMALL))
+        label.setWordWrap(True)
+        label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+        self.rows.addWidget(label)
+        return label

@@ -1,0 +1,80 @@
+"""Which picture, how much of its small detail is let go, and which way up it lies."""
+
+from dataclasses import replace
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+
+from toneladder.picture.values import Crop, PlateSize
+from toneladder.quantities import read_length, write_length
+from toneladder.wording import say
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.card.decision import Decision, Facts
+from toneladder_desktop.drawing.style import NEAR
+from toneladder_desktop.fittings.field import Field
+
+
+class PictureDecision(Decision):
+    """The picture; ``other_wanted`` asks for another one."""
+
+    other_wanted = Signal()
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(bench, parent)
+        self.squint = Field(
+            say("Squint: let go of detail under"), _read_squint, self._take_squint, parent=self
+        )
+        self.rows.addWidget(self.squint)
+        turns = QHBoxLayout()
+        turns.setSpacing(NEAR)
+        self.turn = QPushButton(say("Quarter turn"), self)
+        self.turn.clicked.connect(self._turn)
+        self.flip = QPushButton(say("Flip"), self)
+        self.flip.setAccessibleName(say("Flip the picture left to right"))
+        self.flip.clicked.connect(self._flip)
+        turns.addWidget(self.turn, 1)
+        turns.addWidget(self.flip)
+        self.rows.addLayout(turns)
+        self.other = QPushButton(say("Another picture …"), self)
+        self.other.clicked.connect(self.other_wanted)
+        self.rows.addWidget(self.other)
+
+    def question(self) -> str:
+        """What is decided."""
+        return say("Picture")
+
+    def answer(self, facts: Facts) -> tuple[str, str]:
+        """The answer, and a note to it."""
+        laying = facts.plate.laying
+        part = say("whole picture") if laying.crop == Crop() else say("part of the picture")
+        squint = write_length(_squint_mm(facts), facts.manner)
+        return facts.plate.picture.name, say("squint {squint} · {part}", squint=squint, part=part)
+
+    def show_facts(self, facts: Facts) -> None:
+        """Bring every control to what the plate says."""
+        self.manner = facts.manner
+        self.squint.show_value(write_length(_squint_mm(facts), facts.manner))
+
+    def _take_squint(self, squint_mm: float) -> None:
+        sentence = say("Squint {squint}", squint=write_length(squint_mm, self.manner))
+        self.change(sentence, replace(self.plate, squint_mm=squint_mm))
+
+    def _turn(self) -> None:
+        plate = self.plate
+        turned = replace(plate.laying, turn_deg=(plate.laying.turn_deg + 90.0) % 360.0)
+        size = PlateSize(plate.size.height_mm, plate.size.width_mm)
+        self.change(say("Turn picture and plate"), replace(plate, laying=turned, size=size))
+
+    def _flip(self) -> None:
+        plate = self.plate
+        flipped = replace(plate.laying, mirrored=not plate.laying.mirrored)
+        self.change(say("Flip the picture"), replace(plate, laying=flipped))
+
+
+def _read_squint(text: str) -> float:
+    return read_length(text, least_mm=0.0, most_mm=50.0)
+
+
+def _squint_mm(facts: Facts) -> float:
+    squint = facts.plate.squint_mm
+    return facts.plate.brush.mark_mm / 2.0 if squint is None else squint

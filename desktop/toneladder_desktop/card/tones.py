@@ -1,0 +1,144 @@
+"""How many tones, and whether they follow the picture."""
+
+from dataclasses import replace
+
+from PySide6.QtCore import QSignalBlocker, Qt, Signal
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QRadioButton,
+    QSpinBox,
+    QWidget,
+)
+
+from toneladder.tones.values import FEWEST_TONES, MOST_TONES, Choice
+from toneladder.wording import say, say_number
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.card.decision import Decision, Facts
+from toneladder_desktop.drawing.style import APART, CONTROL, TIGHT, Type, font
+from toneladder_desktop.fittings.undo_through import UndoThrough
+
+
+class TonesDecision(Decision):
+    """Number and manner of the tones; ``comparison_wanted`` asks to see several numbers."""
+
+    comparison_wanted = Signal()
+
+    def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
+        super().__init__(bench, parent)
+        self.number = QSpinBox(self)
+        self.fewer, self.more = QPushButton("−", self), QPushButton("+", self)
+        self._build_stepper()
+        self.manner_of = QButtonGroup(self)
+        self.even, self.follow = (
+            QRadioButton(say("even steps")),
+            QRadioButton(say("follow the picture")),
+        )
+        label = QLabel(say("Where they part"), self)
+        label.setFont(font(Type.SMALL))
+        self.rows.addWidget(label)
+        for button, choice in ((self.follow, Choice.PICTURE), (self.even, Choice.EVEN)):
+            self.manner_of.addButton(button)
+            button.setAccessibleName(say("Tones: {manner}", manner=button.text()))
+            button.clicked.connect(lambda _on, choice=choice: self._take_choice(choice))
+            self.rows.addWidget(button)
+        self.let_go = QPushButton(say("Let all go"), self)
+        self.let_go.setProperty("link", True)  # noqa: FBT003 - Qt's own
+        self.let_go.clicked.connect(self.let_all_go)
+        self.rows.addWidget(self.let_go, alignment=Qt.AlignmentFlag.AlignLeft)
+
+    def question(self) -> str:
+        """What is decided."""
+        return say("Tones")
+
+    def answer(self, facts: Facts) -> tuple[str, str]:
+        """The answer, and a note to it."""
+        tones = facts.plate.tones
+        count = tones.count if facts.chosen is None else facts.chosen.count
+        answer = say("{tones}, {bites}", tones=_tones(count), bites=_bites(count - 1))
+        if count < tones.count:
+            return answer, say("{asked} were asked for", asked=tones.count)
+        note = say("even steps") if tones.choice is Choice.EVEN else say("following the picture")
+        held = len(tones.held_partings) + len(tones.held_bites)
+        if held:
+            note = say("{note}, {held} held", note=note, held=held)
+        return answer, note
+
+    def show_facts(self, facts: Facts) -> None:
+        """Bring every control to what the plate says."""
+        tones = facts.plate.tones
+        with QSignalBlocker(self.number):
+            self.number.setValue(tones.count)
+        self.fewer.setEnabled(tones.count > FEWEST_TONES)
+        self.more.setEnabled(tones.count < MOST_TONES)
+        self.even.setChecked(tones.choice is Choice.EVEN)
+        self.follow.setChecked(tones.choice is Choice.PICTURE)
+        self.let_go.setVisible(bool(tones.held_partings or tones.held_bites))
+
+    def take_number(self, count: int) -> None:
+        """Make it so many tones, as far as there can be so many."""
+        count = min(max(count, FEWEST_TONES), MOST_TONES)
+        tones = replace(self.plate.tones, count=count)
+        self.change(say("Make it {tones}", tones=_tones(count)), replace(self.plate, tones=tones))
+
+    def let_all_go(self) -> None:
+        """Let everything that is held by hand follow again."""
+        tones = replace(self.plate.tones, held_partings=(), held_bites=())
+        self.change(say("Let everything go that is held"), replace(self.plate, tones=tones))
+
+    def take_choice(self, choice: Choice) -> None:
+        """Follow the picture, or go in even steps."""
+        sentence = (
+            say("Space the tones evenly")
+            if choice is Choice.EVEN
+            else say("Let the tones follow the picture")
+        )
+        tones = replace(self.plate.tones, choice=choice)
+        self.change(sentence, replace(self.plate, tones=tones))
+
+    _take_choice = take_choice
+
+    def _build_stepper(self) -> None:
+        label = QLabel(say("How many, with white"), self)
+        label.setFont(font(Type.SMALL))
+        label.setBuddy(self.number)
+        self.number.setRange(FEWEST_TONES, MOST_TONES)
+        self.number.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.number.setKeyboardTracking(False)
+        self.number.setFont(font(Type.STRONG))
+        self.number.setFixedSize(CONTROL + APART, CONTROL)
+        for field in (self.number, self.number.lineEdit()):
+            UndoThrough(field, lambda: True)
+        self.number.setAccessibleName(say("Number of tones, with white"))
+        self.number.valueChanged.connect(self.take_number)
+        row = QHBoxLayout()
+        row.setSpacing(TIGHT)
+        for button, by, name in (
+            (self.fewer, -1, say("One tone less")),
+            (self.more, 1, say("One tone more")),
+        ):
+            button.setFixedWidth(CONTROL)
+            button.setProperty("small", True)  # noqa: FBT003 - Qt's own
+            button.setAccessibleName(name)
+            button.setToolTip(name)
+            button.clicked.connect(lambda _on, by=by: self.take_number(self.plate.tones.count + by))
+        for part in (self.fewer, self.number, self.more):
+            row.addWidget(part)
+        row.addStretch(1)
+        self.compare = QPushButton(say("see 2 to 10"), self)
+        self.compare.setProperty("link", True)  # noqa: FBT003 - Qt's own
+        self.compare.setAccessibleName(say("See 2 to 10 tones side by side"))
+        self.compare.clicked.connect(self.comparison_wanted)
+        row.addWidget(self.compare)
+        self.rows.addWidget(label)
+        self.rows.addLayout(row)
+
+
+def _tones(count: int) -> str:
+    return say_number("{n} tone", "{n} tones", count)
+
+
+def _bites(count: int) -> str:
+    return say_number("{n} bite", "{n} bites", count)

@@ -1,0 +1,1 @@
+"""The day as a plunge line."""

@@ -1,1 +1,0 @@
-"""The decisions of the card at the left, each with its question, its answer and what decides it."""

@@ -1,0 +1,1 @@
+"""How the program looks: colours, type, rules on the screen's own pixels."""

@@ -1,0 +1,1 @@
+"""Small controls of our own that every room uses."""

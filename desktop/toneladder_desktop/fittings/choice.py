@@ -1,0 +1,101 @@
+"""One answer out of a few: a list that opens, drawn in the window's own manner."""
+
+from collections.abc import Callable, Sequence
+from typing import Generic, TypeVar
+
+from PySide6.QtCore import QPointF, QRect, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF, QWheelEvent
+from PySide6.QtWidgets import QComboBox, QLabel, QVBoxLayout, QWidget
+
+from toneladder_desktop.drawing.style import CONTROL, CORNER, NEAR, TIGHT, Type, colours_of, font
+
+Value = TypeVar("Value")
+
+
+class Choice(QWidget, Generic[Value]):
+    """A question and the list of its answers; ``take`` gets the one that was chosen."""
+
+    def __init__(
+        self,
+        question: str,
+        answers: Sequence[tuple[Value, str]],
+        take: Callable[[Value], object],
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.list = _List(self)
+        self.list.setAccessibleName(question)
+        self._take = take
+        self._values = [value for value, _ in answers]
+        self.list.addItems([text for _, text in answers])
+        self.list.activated.connect(self._chosen)
+        label = QLabel(question, self)
+        label.setFont(font(Type.SMALL))
+        label.setBuddy(self.list)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(TIGHT)
+        rows.addWidget(label)
+        rows.addWidget(self.list)
+        self.setFocusProxy(self.list)
+        self._shown: Value | None = None
+
+    def show_value(self, value: Value) -> None:
+        """What the plate says now."""
+        self._shown = value
+        known = value in self._values
+        self.list.setCurrentIndex(self._values.index(value) if known else -1)
+
+    def _chosen(self, number: int) -> None:
+        value, before = self._values[number], self._shown
+        if value == before:
+            return
+        self._take(value)
+        if before is not None and self._shown is before:
+            self.show_value(before)
+
+
+class _List(QComboBox):
+    """A list in the manner of the other controls; the wheel does nothing, so nothing slips."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setFixedHeight(CONTROL)
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(6)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802 - Qt's name
+        """Turn nothing: a list must not slip while the card is scrolled."""
+        event.ignore()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+        """Draw it."""
+        colours = colours_of(self)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        focused = self.hasFocus()
+        edge = 2.0 if focused else 1.0
+        painter.setPen(QPen(QColor(colours.accent if focused else colours.edge), edge))
+        painter.setBrush(QColor(colours.sheet))
+        half = edge / 2.0
+        painter.drawRoundedRect(
+            self.rect().toRectF().adjusted(half, half, -half, -half), CORNER, CORNER
+        )
+        painter.setPen(QColor(colours.ink if self.isEnabled() else colours.edge))
+        box = QRect(self.rect()).adjusted(NEAR, 0, -NEAR - 14, 0)
+        text = self.fontMetrics().elidedText(
+            self.currentText(), Qt.TextElideMode.ElideRight, box.width()
+        )
+        painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)
+        across, middle = self.width() - NEAR - 9.0, self.height() / 2.0
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(colours.ink))
+        painter.drawPolygon(
+            QPolygonF(
+                [
+                    QPointF(across, middle - 2.5),
+                    QPointF(across + 8, middle - 2.5),
+                    QPointF(across + 4, middle + 2.5),
+                ]
+            )
+        )

@@ -1,0 +1,1 @@
+"""How many tones? The sheet on which numbers of tones are compared."""

@@ -1,0 +1,1 @@
+"""The tone ladder: two rails, rungs, pegs that follow or are held."""

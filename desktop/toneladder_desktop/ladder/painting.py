@@ -1,0 +1,117 @@
+"""The whole ladder drawn: words above and below, rails, rungs, the read-out beside a hand."""
+
+from toneladder.lettering import wrapped
+from toneladder.wording import say
+from toneladder_desktop.drawing.boxes import Box
+from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
+from toneladder_desktop.drawing.style import Colours, Type
+from toneladder_desktop.ladder.content import Content, Side
+from toneladder_desktop.ladder.layout import Layout, PegPlace
+from toneladder_desktop.ladder.moving import Grip
+from toneladder_desktop.ladder.rails import Showing, paint_rails
+from toneladder_desktop.ladder.read_out import (
+    Picked,
+    ReadOut,
+    foot_of,
+    read_out,
+    remark_of,
+    with_range,
+)
+from toneladder_desktop.ladder.rungs import paint_rungs, paint_sign
+from toneladder_desktop.ladder.words import letting_all_go, standing_of, title_of
+
+LINE = 17.0
+_PAD = 10.0
+_MARGIN = 2.0
+_KEY_LINK = 36.0
+
+
+def paint_ladder(
+    ruling: Ruling, content: Content, layout: Layout, showing: Showing, grip: Grip | None = None
+) -> None:
+    """The ladder as it stands in the window; with ``grip``, the read-out beside the hand."""
+    colours = showing.colours
+    _head(ruling, content, layout, colours)
+    paint_rails(ruling, content, layout, showing)
+    paint_rungs(ruling, content, layout, showing)
+    for sign in layout.signs:
+        paint_sign(ruling, sign, showing)
+    foot = foot_of(content, showing.picked, showing.manner)
+    _foot(ruling, layout, showing.picked, foot, colours)
+    if grip is not None:
+        told = read_out(content, grip.peg, showing.picked.before, showing.manner)
+        if not layout.ranges_shown:
+            told = with_range(content, grip.peg, told)
+        remark = grip.stopped or remark_of(content, grip.peg.step)
+        if remark:
+            told = ReadOut(told.title, (*told.lines, remark))
+        _beside(ruling, box_beside(layout, layout.place(grip.peg), told), told, colours)
+
+
+def paint_empty(ruling: Ruling, width: float, colours: Colours) -> None:
+    """What stands in the ladder's place on an empty bench."""
+    ruling.words(_MARGIN, 16.0, say("No tones yet"), Type.HEAD, colours.ink)
+    words = say("The ladder stands here once there is a picture.")
+    for k, line in enumerate(wrapped(words, *Type.SMALL.value, width - 2.0 * _MARGIN)):
+        ruling.words(_MARGIN, 37.0 + k * LINE, line, Type.SMALL, colours.pencil)
+
+
+def _head(ruling: Ruling, content: Content, layout: Layout, colours: Colours) -> None:
+    """How many tones, how they are chosen, and what the columns are."""
+    columns, small = layout.columns, Type.SMALL
+    link = width_of(letting_all_go(content), Type.TEXT) + 8.0
+    whole = columns.end - _MARGIN
+    ruling.words(_MARGIN, 15.0, title_of(content), Type.HEAD, colours.ink, room=whole - link)
+    ruling.words(_MARGIN, 35.0, standing_of(content), small, colours.pencil, room=whole)
+    y, last = layout.strip.y - 10.0, say("total bite, in the bath")
+    first = columns.strip - _MARGIN - 4.0
+    rest = columns.end - columns.text
+    ruling.words(_MARGIN, y, say("in the picture"), small, colours.pencil, room=first)
+    ruling.words(columns.strip, y, say("prints"), small, colours.pencil, room=64.0)
+    ruling.words(columns.end, y, last, small, colours.pencil, Set.RIGHT, rest)
+
+
+def _foot(ruling: Ruling, layout: Layout, picked: Picked, said: ReadOut, colours: Colours) -> None:
+    """A read-out, or the key, below the rails; a title may be empty."""
+    foot = layout.foot
+    room = foot.width - 2.0 * _MARGIN
+    ruling.level(foot.x, foot.right, foot.y, colours.rule)
+    y = foot.y + 13.0
+    if said.title:
+        ruling.words(_MARGIN, y, said.title, Type.STRONG, colours.ink, room=room)
+        y += LINE + 2.0
+    for k, line in enumerate(said.lines):
+        beside_link = picked.only_key and k > 0
+        line_room = room - (_KEY_LINK if beside_link else 0.0)
+        for part in wrapped(line, *Type.SMALL.value, line_room):
+            if y < foot.bottom - 4.0:
+                ruling.words(_MARGIN, y, part, Type.SMALL, colours.pencil)
+            y += LINE
+
+
+def _beside(ruling: Ruling, box: Box, said: ReadOut, colours: Colours) -> None:
+    """A read-out on a sheet of its own."""
+    ruling.fill(box.x, box.y, box.width, box.height, colours.sheet)
+    ruling.frame(box.x, box.y, box.width, box.height, colours.edge)
+    y = box.y + 16.0
+    ruling.words(box.x + _PAD, y, said.title, Type.STRONG, colours.ink)
+    for line in said.lines:
+        y += LINE + 1.0
+        ruling.words(box.x + _PAD, y, line, Type.SMALL, colours.pencil)
+
+
+def box_beside(layout: Layout, place: PegPlace, said: ReadOut) -> Box:
+    """Where the read-out of a peg in hand stands: beside its rail, above the hand if it can."""
+    lines = [width_of(said.title, Type.STRONG), *(width_of(t, Type.SMALL) for t in said.lines)]
+    width = max(lines) + 2.0 * _PAD
+    height = 26.0 + (LINE + 1.0) * len(said.lines) + 4.0
+    columns, strip = layout.columns, layout.strip
+    if place.peg.side is Side.PARTING:
+        x = min(columns.rail_left + 14.0, columns.end - width)
+    else:
+        x = max(columns.lanes[0] - 8.0 - width, _MARGIN)
+    row = layout.rungs[place.peg.step].row
+    above = Box(x, min(place.true_y, place.body.y) - height - 12.0, width, height)
+    below = Box(x, max(place.true_y, place.body.bottom) + 12.0, width, height)
+    hidden = place.peg.side is Side.BITE and above.meets(row) and not below.meets(row)
+    return below if above.y < strip.y or (hidden and below.bottom < strip.bottom) else above

@@ -1,0 +1,72 @@
+"""The ladder's rungs drawn: swatches on the neutral grey, their words, the signs between."""
+
+from toneladder.quantities import write_bite, write_darkness
+from toneladder.wording import say
+from toneladder_desktop.drawing.boxes import Box
+from toneladder_desktop.drawing.ruling import Ruling, Set
+from toneladder_desktop.drawing.style import ON_SURROUND, SURROUND, Type
+from toneladder_desktop.ladder.content import Content, Rung
+from toneladder_desktop.ladder.layout import Layout, RungPlace, Sign
+from toneladder_desktop.ladder.rails import Showing
+from toneladder_desktop.ladder.words import range_of
+
+DARK_WORDS_ABOVE = 50.0
+"""L* above which black words are read best, below it white ones."""
+
+
+def paint_rungs(ruling: Ruling, content: Content, layout: Layout, showing: Showing) -> None:
+    """The strip with its swatches, and the words beside them."""
+    strip = layout.strip
+    ruling.fill(strip.x, strip.y, strip.width, strip.height, SURROUND)
+    for k, (rung, place) in enumerate(zip(content.rungs, layout.rungs, strict=True)):
+        _swatch(
+            ruling, rung, place, content.swatches[k], showing, chosen=k == showing.picked.chosen
+        )
+        _words(ruling, rung, place, layout, showing)
+
+
+def paint_sign(ruling: Ruling, sign: Sign, showing: Showing) -> None:
+    """The sign between two rungs that print alike; its remedy is a link at its right end."""
+    colours, box = showing.colours, sign.box
+    ruling.fill(box.x, box.y, box.width, box.height, colours.sheet)
+    ruling.frame(box.x, box.y, box.width, box.height, colours.edge)
+    if sign.wordy:
+        ruling.words(box.x + 8.0, box.middle, say("≈ print alike"), Type.SMALL, colours.ink)
+    else:
+        middle = box.x + box.width / 2.0
+        ruling.words(middle, box.middle, "≈", Type.STRONG, colours.ink, Set.MIDDLE)
+
+
+def _swatch(
+    ruling: Ruling, rung: Rung, place: RungPlace, colour: str, showing: Showing, *, chosen: bool
+) -> None:
+    box = place.swatch
+    _around(ruling, box, 3.0 if chosen else 1.0, ON_SURROUND)
+    if chosen:
+        _around(ruling, box, 1.0, "#FFFFFF")
+    _around(ruling, box, -1.0 if chosen else 0.0, colour)
+    ink = "#000000" if rung.tone.lightness > DARK_WORDS_ABOVE else "#FFFFFF"
+    number, darkness = str(rung.tone.tone), write_darkness(rung.tone.lightness, showing.manner)
+    ruling.words(box.x + 13.0, box.middle, number, Type.HEAD, ink, Set.MIDDLE)
+    ruling.words(box.right - 6.0, box.middle, darkness, Type.SMALL, ink, Set.RIGHT)
+
+
+def _around(ruling: Ruling, box: Box, reach: float, colour: str) -> None:
+    ruling.fill(
+        box.x - reach, box.y - reach, box.width + 2.0 * reach, box.height + 2.0 * reach, colour
+    )
+
+
+def _words(ruling: Ruling, rung: Rung, place: RungPlace, layout: Layout, showing: Showing) -> None:
+    x, middle = layout.columns.text, place.row.middle
+    room = layout.columns.text_end - x
+    if rung.tone.tone == 0:
+        ruling.words(x, middle, say("white"), Type.TEXT, showing.colours.ink)
+        return
+    total = write_bite(rung.tone.total_bite_s)
+    doubt = range_of(rung) if layout.ranges_shown else ""
+    ruling.words(
+        x, middle - (8.0 if doubt else 0.0), total, Type.ANSWER, showing.colours.ink, room=room
+    )
+    if doubt:
+        ruling.words(x, middle + 9.0, doubt, Type.SMALL, showing.colours.pencil, room=room)

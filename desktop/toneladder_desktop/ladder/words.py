@@ -1,0 +1,134 @@
+"""What the ladder says in words: heads, ranges, names, and what a screen reader speaks."""
+
+from math import isinf
+
+from toneladder.quantities import Manner, write_bite, write_darkness, write_range
+from toneladder.tones.values import Choice
+from toneladder.wording import say, say_number
+from toneladder_desktop.ladder.content import Content, Parting, Peg, Remark, Rung, Side
+
+SHORT_S, LONG_S = 60.0, 120.0
+"""Ends of a range, seconds, between which minutes say enough for both of its ends."""
+
+
+def title_of(content: Content) -> str:
+    """How many tones, how many bites."""
+    tones = say_number("{n} tone", "{n} tones", content.count)
+    bites = say_number("{n} bite", "{n} bites", content.count - 1)
+    return say("{tones}, {bites}", tones=tones, bites=bites)
+
+
+def standing_of(content: Content) -> str:
+    """How the tones are chosen, or that nothing was tested; how many pegs are held."""
+    if content.untested:
+        parts = [say("starting points, untested")]
+    else:
+        even = content.choice is Choice.EVEN
+        parts = [say("even steps") if even else say("following the picture")]
+    if content.asked_tones > content.count:
+        parts.append(say("{n} asked for", n=content.asked_tones))
+    if content.held:
+        parts.append(say("{n} held", n=content.held))
+    return " · ".join(parts)
+
+
+def letting_all_go(content: Content) -> str:
+    """What the link at the head says; nothing if no peg is held."""
+    if not content.held:
+        return ""
+    return say("Let go of 1") if content.held == 1 else say("Let all go")
+
+
+def key_of(content: Content) -> tuple[str, ...]:
+    """What the figures on the ladder mean, in a few lines."""
+    lines = (
+        say("A rung: number, darkness (0 white, 10 black), total bite."),
+        say("Move a peg: it is held, the others follow."),
+    )
+    if not content.untested:
+        return lines
+    return (*lines, say("Neighbours may come out alike until a strip is read."))
+
+
+def range_of(rung: Rung) -> str:
+    """How long the total bite may need to be; past the tested bites nobody knows."""
+    tone = rung.tone
+    if Remark.UNTESTED in rung.remarks:
+        return say("not tested")
+    if tone.total_bite_s <= 0.0:
+        return ""
+    if isinf(tone.longest_s):
+        return say("over {bite}", bite=_rounded(tone.shortest_s, up=False))
+    if tone.shortest_s < SHORT_S and tone.longest_s > LONG_S:
+        low = write_bite(max(5.0 * (tone.shortest_s // 5.0), 1.0))
+        return say("{low} – {high}", low=low, high=_rounded(tone.longest_s, up=True))
+    return write_range(tone.shortest_s, tone.longest_s)
+
+
+def _rounded(bite_s: float, *, up: bool) -> str:
+    """A bite as roughly as it is known, outwards."""
+    step = 5.0 if bite_s < LONG_S else 15.0 if bite_s < 600.0 else 60.0
+    whole = step * (-(-bite_s // step) if up else bite_s // step)
+    return write_range(max(whole, 1.0), max(whole, 1.0))
+
+
+def name_of(peg: Peg) -> str:
+    """What a peg is."""
+    if peg.side is Side.PARTING:
+        return say("Parting of tones {a} and {b}", a=peg.step - 1, b=peg.step)
+    return say("Total bite of tone {tone}", tone=peg.step)
+
+
+def described(content: Content, peg: Peg, manner: Manner) -> str:
+    """Where a peg is and whether it is held."""
+    if peg.side is Side.PARTING:
+        where = say("darkness {darkness}", darkness=parting_darkness(content, peg.step, manner))
+    else:
+        where = write_bite(content.value(peg))
+    held = say("held") if content.is_held(peg) else say("follows")
+    return say("{where}, {held}", where=where, held=held)
+
+
+def spoken(content: Content, peg: Peg, manner: Manner) -> str:
+    """What a moved peg changed, as a screen reader says it once the hand rests."""
+    rung = content.rungs[peg.step]
+    if peg.side is Side.BITE:
+        return say(
+            "Tone {tone}, total bite {total}, prints {darkness}. Step {step} bites {bite}.",
+            tone=peg.step,
+            total=write_bite(rung.tone.total_bite_s),
+            darkness=write_darkness(rung.tone.lightness, manner),
+            step=peg.step,
+            bite=write_bite(rung.bite_s),
+        )
+    said = say(
+        "Parting {a} and {b}, darkness {darkness}. Tone {a}, {share} percent.",
+        a=peg.step - 1,
+        b=peg.step,
+        darkness=parting_darkness(content, peg.step, manner),
+        share=percent(content.rungs[peg.step - 1].tone.share),
+    )
+    if rung.places is None or rung.minutes is None:
+        return said
+    places = say_number("{n} place", "{n} places", rung.places)
+    minutes = say_number("{n} minute", "{n} minutes", round(rung.minutes))
+    return say(
+        "{said} Step {step}, {places}, {minutes}.",
+        said=said,
+        step=peg.step,
+        places=places,
+        minutes=minutes,
+    )
+
+
+def parting_darkness(content: Content, step: int, manner: Manner) -> str:
+    """Printed darkness of a parting, in hundredths where they are there."""
+    parting: Parting = content.partings[step - 1]
+    return manner.number(10.0 - parting.lightness / 10.0, 2 if parting.held else 1)
+
+
+def percent(share: float) -> str:
+    """A share of the plate in whole percent."""
+    if 0.0 < share < 0.01:
+        return say("under 1")
+    return f"{100.0 * share:.0f}"

@@ -1,0 +1,1 @@
+"""What leaves the program: sheets painted, PDF, the files of a plan."""

@@ -1,0 +1,1 @@
+"""The print on its paper in the middle of the bench."""

@@ -1,0 +1,117 @@
+"""The print on its paper, in the middle of the bench: looked at nearer, further, mirrored."""
+
+from PySide6.QtCore import QEvent, QPointF, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QNativeGestureEvent, QWheelEvent
+from PySide6.QtWidgets import QWidget
+
+from toneladder_desktop.paper.body import PaperBody
+
+_KEY_ZOOM = 1.25
+_KEY_MOVE = 40.0
+_BY_KEYS = frozenset(
+    (
+        Qt.FocusReason.TabFocusReason,
+        Qt.FocusReason.BacktabFocusReason,
+        Qt.FocusReason.ShortcutFocusReason,
+    )
+)
+
+
+class Paper(PaperBody):
+    """A print that a hand or keys push about and bring nearer.
+
+    ``pointed`` is the place under the pointer as it prints, in shares (0..1) of the plate;
+    outside it lies beyond them.
+    """
+
+    pointed = Signal(float, float)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.OpenHandCursor)
+        self.setMouseTracking(True)
+        self._dragged: QPointF | None = None
+
+    def zoom_in(self) -> None:
+        """A step nearer."""
+        self.zoom(_KEY_ZOOM)
+
+    def zoom_out(self) -> None:
+        """A step further."""
+        self.zoom(1.0 / _KEY_ZOOM)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802 - Qt's name
+        """The wheel goes nearer and further, about the pointer."""
+        self.zoom(1.0015 ** event.angleDelta().y(), event.position())
+
+    def event(self, event: QEvent) -> bool:
+        """Two fingers go nearer and further too."""
+        if (
+            isinstance(event, QNativeGestureEvent)
+            and event.gestureType() is Qt.NativeGestureType.ZoomNativeGesture
+        ):
+            self.zoom(1.0 + event.value(), event.position())
+            return True
+        return super().event(event)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+        """Take hold of the paper."""
+        if event.button() is Qt.MouseButton.LeftButton:
+            self._dragged = event.position()
+            self.setCursor(Qt.CursorShape.ClosedHandCursor)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+        """Push the paper."""
+        self._point(event.position())
+        if self._dragged is not None:
+            way = event.position() - self._dragged
+            self._dragged = event.position()
+            self.move_by(way.x(), way.y())
+
+    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802 - Qt's name
+        """The pointer is nowhere on the plate."""
+        super().leaveEvent(event)
+        self.pointed.emit(-1.0, -1.0)
+
+    def _point(self, at: QPointF) -> None:
+        if self._framing is None or self._size is None:
+            return
+        x_mm, y_mm = self._framing.place(self._view(), at.x(), at.y())
+        x, y = x_mm / self._size.width_mm, y_mm / self._size.height_mm
+        self.pointed.emit(1.0 - x if self._mirrored else x, y)
+
+    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+        """Let go of the paper."""
+        self._dragged = None
+        self.setCursor(Qt.CursorShape.OpenHandCursor)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+        """The arrows push it, + and − go nearer and further, Home fits it."""
+        key = Qt.Key(event.key())
+        moves = {
+            Qt.Key.Key_Left: (_KEY_MOVE, 0.0),
+            Qt.Key.Key_Right: (-_KEY_MOVE, 0.0),
+            Qt.Key.Key_Up: (0.0, _KEY_MOVE),
+            Qt.Key.Key_Down: (0.0, -_KEY_MOVE),
+        }
+        if key in moves:
+            self.move_by(*moves[key])
+        elif key in {Qt.Key.Key_Plus, Qt.Key.Key_Equal}:
+            self.zoom(_KEY_ZOOM)
+        elif key == Qt.Key.Key_Minus:
+            self.zoom(1.0 / _KEY_ZOOM)
+        elif key == Qt.Key.Key_Home:
+            self.fit()
+        else:
+            super().keyPressEvent(event)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+        """A frame shows where the keys go, if it was keys that came here."""
+        self._ringed = event.reason() in _BY_KEYS
+        super().focusInEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+        """The frame goes with the keys."""
+        self._ringed = False
+        super().focusOutEvent(event)

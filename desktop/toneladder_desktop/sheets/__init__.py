@@ -1,0 +1,1 @@
+"""The sheets, looked at before they are printed."""

@@ -1,0 +1,1 @@
+"""The bench as a window: everything in its place, menus, files, help."""

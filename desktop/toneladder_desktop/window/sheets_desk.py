@@ -1,0 +1,76 @@
+"""Opens the sheets of the open plate, and keeps them as the plate is."""
+
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QWidget
+
+from toneladder.wording import say
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.opening import ask_where_to_put_pdf, file_name
+from toneladder_desktop.bench.settings import Preferences
+from toneladder_desktop.bench.workings import Workings
+
+if TYPE_CHECKING:
+    from toneladder_desktop.sheets.pages_window import SheetsWindow
+
+
+class SheetsDesk(QObject):
+    """One window of sheets for one bench; it opens when it is wanted, and follows the plan."""
+
+    def __init__(
+        self,
+        window: QWidget,
+        bench: Bench,
+        workings: Workings,
+        preferences: Preferences,
+    ) -> None:
+        super().__init__(window)
+        self._window, self._bench, self._workings = window, bench, workings
+        self._preferences = preferences
+        self._sheets: SheetsWindow | None = None
+        workings.worked.connect(self._follow)
+        workings.laid_out.connect(self._laid_out)
+
+    def open(self) -> None:
+        """Show the sheets; they are laid out as soon as the plan is ready."""
+        from toneladder_desktop.sheets.pages_window import SheetsWindow
+
+        if self._sheets is None:
+            self._sheets = SheetsWindow(
+                self._preferences.now.paper, self._take_paper, self._where, self._window
+            )
+        self._sheets.show()
+        self._sheets.raise_()
+        self._sheets.activateWindow()
+        self._lay_out()
+
+    def _take_paper(self, paper: str) -> None:
+        self._preferences.change(paper=paper)
+        if self._sheets is not None:
+            self._sheets.paper.show_value(paper)
+        self._lay_out()
+
+    def _where(self, parent: QWidget, take: Callable[[Path], object]) -> None:
+        path = None if self._bench.lying is None else self._bench.lying.path
+        folder = Path.home() if path is None else path.parent
+        name = file_name(say("{title}, tank sheet", title=self._bench.name()), ".pdf")
+        ask_where_to_put_pdf(parent, folder / name, take)
+
+    def _follow(self) -> None:
+        if self._sheets is not None and self._sheets.isVisible():
+            self._lay_out()
+
+    def _lay_out(self) -> None:
+        if self._sheets is None:
+            return
+        self._sheets.show_sheets(())
+        today = datetime.now().astimezone().date()
+        self._workings.lay_out(self._preferences.now.paper, today)
+
+    def _laid_out(self, sheets: object) -> None:
+        if self._sheets is not None:
+            self._sheets.show_sheets(sheets)  # type: ignore[arg-type] # a signal carries objects

@@ -1,0 +1,150 @@
+"""What was on the bench when the program died is offered back; what was closed is not."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from toneladder.bite.curve import starting_curve
+from toneladder_desktop.bench.bench import Bench, Lying
+from toneladder_desktop.bench.recovery import Recovery, take_back, throw_away
+from toneladder_desktop.window.bench_window import BenchWindow
+
+pytestmark = pytest.mark.qt_log_ignore("propagateSizeHints")
+
+# opens a plate, changes it, keeps it, and dies as a crash would
+DYING = """
+import os, sys
+from dataclasses import replace
+from pathlib import Path
+from PySide6.QtWidgets import QApplication
+from toneladder.bite.curve import starting_curve
+from toneladder.picture.opening import open_picture
+from toneladder.picture.values import PlateSize
+from toneladder.plate.values import Plate
+from toneladder_desktop.bench.bench import Bench, Lying
+from toneladder_desktop.bench.recovery import Recovery
+
+app = QApplication([])
+picture = Path(sys.argv[1])
+ref = open_picture(picture, name=picture.name).ref
+plate = Plate("Hill", ref, PlateSize(60.0, 40.0))
+bench = Bench()
+curve = starting_curve(plate.conditions)
+recovery = Recovery(bench, Path(sys.argv[2]), lambda: curve, lambda act: act())
+bench.lay(Lying(plate, picture.read_bytes(), Path("/somewhere/hill.plate")))
+bench.change("Call it so", replace(plate, title="Hill, unsaved"))
+recovery.keep()
+print(len(Recovery(Bench(), Path(sys.argv[2]), lambda: None, lambda act: act()).left()), flush=True)
+os.kill(os.getpid(), 9)
+"""
+
+
+def at_once(act: Callable[[], None]) -> None:
+    act()
+
+
+@pytest.fixture
+def left_by_a_crash(picture_file: Path, tmp_path: Path) -> Path:
+    """The folder in which a killed program left a plate."""
+    room = tmp_path / "state" / "recovery"
+    done = subprocess.run(
+        [sys.executable, "-c", DYING, str(picture_file), str(room)],
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
+        stdout=subprocess.PIPE,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == -9
+    assert done.stdout == "0\n"  # as long as it lived, nobody else was offered its plate
+    return room
+
+
+@pytest.fixture
+def recovery(bench: Bench, lying: Lying, tmp_path: Path) -> Recovery:
+    curve = starting_curve(lying.plate.conditions)
+    return Recovery(bench, tmp_path / "state" / "recovery", lambda: curve, at_once)
+
+
+def test_after_a_kill_the_plate_is_offered_and_taken_back(
+    left_by_a_crash: Path, recovery: Recovery, lying: Lying
+) -> None:
+    assert left_by_a_crash.is_dir()
+    (left,) = recovery.left()
+    assert left.title == "Hill, unsaved"
+    back = take_back(left)
+    assert back.plate == replace(lying.plate, title="Hill, unsaved")
+    assert back.picture == lying.picture
+    assert back.path == Path("/somewhere/hill.plate")
+    throw_away(left)
+    assert recovery.left() == ()
+
+
+def test_the_window_offers_it_and_the_plate_has_unsaved_changes(
+    left_by_a_crash: Path, make_window: Callable[[], BenchWindow], qtbot: QtBot
+) -> None:
+    assert left_by_a_crash.is_dir()
+    window = make_window()
+    window.offer_what_was_lost()
+    notice = window.top.notice
+    assert "Hill, unsaved" in notice.sentence.text()
+    with qtbot.waitSignal(window.bench.laid):
+        notice._buttons[0].click()
+    assert window.bench.name() == "Hill, unsaved"
+    assert window.bench.unsaved
+
+
+def test_what_is_saved_or_unchanged_leaves_nothing(
+    bench: Bench, lying: Lying, recovery: Recovery, tmp_path: Path
+) -> None:
+    bench.lay(lying)
+    recovery.keep()
+    other = Recovery(Bench(), tmp_path / "state" / "recovery", lambda: None, at_once)
+    assert other.left() == ()
+    changed = replace(lying.plate, title="Other")
+    bench.change("Call it so", changed)
+    recovery.keep()
+    bench.now_saved(tmp_path / "other.plate", changed)
+    recovery.keep()
+    recovery.close()
+    assert other.left() == ()
+    assert list((tmp_path / "state" / "recovery").iterdir()) == []
+
+
+def test_the_picture_is_written_once(
+    bench: Bench, lying: Lying, recovery: Recovery, tmp_path: Path
+) -> None:
+    bench.lay(lying)
+    bench.change("a", replace(lying.plate, title="A"))
+    recovery.keep()
+    (kept,) = (tmp_path / "state" / "recovery").glob(f"*/{lying.plate.picture.sha256}")
+    before = kept.stat().st_mtime_ns
+    bench.change("b", replace(lying.plate, title="B"))
+    recovery.keep()
+    assert kept.stat().st_mtime_ns == before
+    assert kept.read_bytes() == lying.picture
+
+
+def test_a_place_that_cannot_be_written_to_is_told(
+    bench: Bench, lying: Lying, tmp_path: Path
+) -> None:
+    (tmp_path / "file").write_text("in the way")
+    curve = starting_curve(lying.plate.conditions)
+    recovery = Recovery(bench, tmp_path / "file", lambda: curve, at_once)
+    bench.lay(lying)
+    bench.change("a", replace(lying.plate, title="A"))
+    recovery.keep()
+    assert recovery.broken
+
+
+def test_damaged_leavings_are_cleared_away(recovery: Recovery, tmp_path: Path) -> None:
+    folder = tmp_path / "state" / "recovery" / "broken"
+    folder.mkdir(parents=True)
+    (folder / "plate.json").write_text("{")
+    assert recovery.left() == ()
+    assert not folder.exists()

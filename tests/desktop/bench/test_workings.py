@@ -1,0 +1,149 @@
+"""A plate worked out: tones in the moment of the change, the plan when it is ready."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from toneladder.bite.curve import starting_curve
+from toneladder.picture.opening import open_picture
+from toneladder.plan.planning import plan
+from toneladder.plate.file import read_plate
+from toneladder.tones.values import Choice
+from toneladder_desktop.bench.bench import Bench, KnownCurve, Lying
+from toneladder_desktop.bench.workings import Workings, same_work
+
+PLENTY_MS = 60_000
+
+
+@pytest.fixture
+def workings(bench: Bench) -> Iterator[Workings]:
+    workings = Workings(bench)
+    yield workings
+    workings.background.close()
+
+
+def until_planned(qtbot: QtBot, workings: Workings) -> None:
+    qtbot.waitUntil(lambda: workings.plan is not None, timeout=PLENTY_MS)
+
+
+def counted(workings: Workings) -> tuple[int | None, int | None]:
+    """Tones as chosen, steps as planned."""
+    tones = None if workings.chosen is None else workings.chosen.count
+    steps = None if workings.plan is None else len(workings.plan.order.steps)
+    return tones, steps
+
+
+def test_the_plan_is_the_one_the_core_makes(
+    bench: Bench, workings: Workings, lying: Lying, qtbot: QtBot
+) -> None:
+    bench.lay(lying)
+    until_planned(qtbot, workings)
+    alone = plan(open_picture(lying.picture, name="hill_and_sun.png"), lying.plate)
+    assert workings.plan is not None
+    assert workings.plan.order == alone.order
+    assert (workings.plan.tones == alone.tones).all()
+
+
+def test_a_new_number_of_tones_is_chosen_at_once(
+    bench: Bench, workings: Workings, lying: Lying, qtbot: QtBot
+) -> None:
+    bench.lay(lying)
+    until_planned(qtbot, workings)
+    tones = replace(lying.plate.tones, count=3, choice=Choice.PICTURE)
+    bench.change("Make it 3 tones", replace(lying.plate, tones=tones))
+    assert counted(workings) == (3, None)
+    until_planned(qtbot, workings)
+    assert counted(workings) == (3, 2)
+
+
+def test_another_brush_has_no_tones_until_the_picture_is_cleaned_for_it(
+    bench: Bench, workings: Workings, lying: Lying, qtbot: QtBot
+) -> None:
+    bench.lay(lying)
+    until_planned(qtbot, workings)
+    brush = replace(lying.plate.brush, mark_mm=3.0)
+    bench.change("Paint dots from 3 mm", replace(lying.plate, brush=brush))
+    assert workings.chosen is None
+    until_planned(qtbot, workings)
+    assert workings.prepared is not None
+    assert workings.prepared.seen.brush == brush
+
+
+def test_a_plan_of_an_older_plate_never_arrives(
+    bench: Bench, workings: Workings, lying: Lying, qtbot: QtBot
+) -> None:
+    bench.lay(lying)
+    until_planned(qtbot, workings)
+    counts = []
+    workings.worked.connect(
+        lambda: counts.append(None if workings.plan is None else workings.plan.chosen.count)
+    )
+    for count in (3, 4, 6, 2):
+        tones = replace(lying.plate.tones, count=count)
+        bench.change("tones", replace(lying.plate, tones=tones))
+    until_planned(qtbot, workings)
+    assert set(counts) <= {None, 2}
+    assert counts[-1] == 2
+
+
+def test_another_title_ink_or_start_needs_no_new_plan(
+    bench: Bench, workings: Workings, lying: Lying, qtbot: QtBot
+) -> None:
+    bench.lay(lying)
+    until_planned(qtbot, workings)
+    before = workings.plan
+    assert before is not None
+    other = replace(lying.plate, title="Other", start="10:00")
+    assert same_work(lying.plate, other)
+    bench.change("Call it so", other)
+    assert workings.plan is not None
+    assert workings.plan.order is before.order
+    assert workings.plan.plate == other
+
+
+def test_a_curve_that_came_with_the_plate_is_kept_until_the_bath_changes(
+    bench: Bench, workings: Workings, lying: Lying, qtbot: QtBot
+) -> None:
+    conditions = lying.plate.conditions
+    own = replace(starting_curve(conditions), source="my own")
+    bench.lay(replace(lying, known=KnownCurve(conditions, own)))
+    until_planned(qtbot, workings)
+    assert workings.curve == own
+    coarse = replace(conditions, fineness=type(conditions.fineness).COARSE)
+    bench.change("Take a coarse grain", replace(lying.plate, conditions=coarse))
+    until_planned(qtbot, workings)
+    assert workings.curve == starting_curve(coarse)
+    bench.undo.undo()
+    until_planned(qtbot, workings)
+    assert workings.curve == own
+
+
+def test_what_is_saved_can_be_read_with_the_same_plan(
+    bench: Bench, workings: Workings, lying: Lying, qtbot: QtBot, tmp_path: Path
+) -> None:
+    bench.lay(lying)
+    until_planned(qtbot, workings)
+    with qtbot.waitSignal(workings.saved, timeout=PLENTY_MS):
+        workings.save(tmp_path / "hill.plate")
+    file = read_plate(tmp_path / "hill.plate")
+    assert file.plate == lying.plate
+    assert file.picture == lying.picture
+    assert file.preview.startswith(b"\x89PNG")
+    again = plan(open_picture(file.picture, name="x"), file.plate, file.curve)
+    assert workings.plan is not None
+    assert again.order == workings.plan.order
+
+
+def test_what_cannot_be_opened_is_a_sentence(
+    workings: Workings, qtbot: QtBot, tmp_path: Path
+) -> None:
+    bad = tmp_path / "bad.png"
+    bad.write_bytes(b"no picture")
+    with qtbot.waitSignal(workings.failed) as told:
+        request = workings.open(bad, bad.name, 400.0)
+    assert told.args is not None
+    assert told.args[0] is request
+    assert told.args[1].startswith("bad.png is not a")

@@ -1,0 +1,78 @@
+"""The card's heads: what they say, to the eye and to a reader."""
+
+from dataclasses import replace
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+
+from toneladder.tones.values import Choice
+from toneladder_desktop.window.bench_window import BenchWindow
+
+pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
+
+
+def said(window: BenchWindow) -> dict[str, tuple[str, str]]:
+    heads = [row.head for row in window.top.card.rows]
+    return {head.text(): (head._answer, head._note) for head in heads}
+
+
+def test_the_closed_card_is_a_summary_of_the_plate(planned: BenchWindow) -> None:
+    answers = {question: answer for question, (answer, _) in said(planned).items()}
+    plan = planned.workings.plan
+    assert plan is not None
+    places = sum(step.painting.places for step in plan.order.steps)
+    assert {key: value.replace("\N{NO-BREAK SPACE}", " ") for key, value in answers.items()} == {
+        "Picture": "hill_and_sun.png",
+        "Plate": "copper, 60 × 40 mm",
+        "Bath": "ferric chloride",
+        "Tones": "5 tones, 4 bites",
+        "Steps": f"4 steps, {places} places",
+        "Ink and paper": "black on warm white",
+    }
+
+
+def test_what_is_still_worked_out_is_left_open(planned: BenchWindow) -> None:
+    planned.add_tones(1)
+    assert said(planned)["Steps"][0] == "5 steps, … places"
+
+
+def test_fewer_tones_than_asked_for_are_said(planned: BenchWindow) -> None:
+    plate = planned.bench.plate
+    assert plate is not None
+    wide = replace(plate.tones, gap_lightness=30.0, choice=Choice.PICTURE)
+    planned.bench.change("Wide gaps", replace(plate, tones=wide))
+    answer, note = said(planned)["Tones"]
+    assert not answer.startswith("5")
+    assert note == "5 were asked for"
+
+
+def test_a_head_is_opened_by_keys_and_read_whole(planned: BenchWindow) -> None:
+    head = planned.top.card.rows[3].head
+    for key in (Qt.Key.Key_Return, Qt.Key.Key_Space):
+        before = head.isChecked()
+        QTest.keyClick(head, key)
+        assert head.isChecked() is not before
+    assert head.accessibleName() == "Tones: 5 tones, 4 bites; even steps"
+
+
+def test_the_stepper_stops_at_two_and_twelve(planned: BenchWindow) -> None:
+    tones = planned.top.tones
+    planned.top.card.open(tones)
+    tones.take_number(99)
+    assert planned.bench.plate is not None
+    assert planned.bench.plate.tones.count == 12
+    assert not tones.more.isEnabled()
+    tones.take_number(-3)
+    assert planned.bench.plate.tones.count == 2
+    assert not tones.fewer.isEnabled()
+
+
+def test_a_brush_too_fine_for_the_plate_is_said_and_can_be_undone(planned: BenchWindow) -> None:
+    mark = planned.top.steps.mark
+    planned.top.card.open(planned.top.steps)
+    mark.line.selectAll()
+    QTest.keyClicks(mark.line, "0.1")
+    QTest.keyClick(mark.line, Qt.Key.Key_Return)
+    assert "0.1" in mark.fault.text()
+    assert planned.bench.undo.count() == 0

@@ -1,0 +1,96 @@
+"""The sheets looked at, kept as a PDF, and printed by the same painter."""
+
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+from PySide6.QtCore import QSizeF, Qt
+from PySide6.QtGui import QColor, QPageLayout, QPageSize
+from PySide6.QtPrintSupport import QPrinter
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit
+from pytestqt.qtbot import QtBot
+
+from toneladder_desktop.sheets.pages_window import SheetsWindow, print_sheets
+from toneladder_desktop.window.bench_window import BenchWindow
+
+pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
+
+PLENTY_MS = 60_000
+
+
+@pytest.fixture
+def sheets(planned: BenchWindow, qtbot: QtBot) -> SheetsWindow:
+    """The sheets of a small plate, opened by the one act."""
+    planned.top.day_bar.act.click()
+    opened = planned.findChild(SheetsWindow)
+    assert isinstance(opened, SheetsWindow)
+    qtbot.waitUntil(lambda: bool(opened.sheets), timeout=PLENTY_MS)
+    return opened
+
+
+def words_of(data: bytes) -> str:
+    return " ".join(page.extract_text() for page in PdfReader(BytesIO(data)).pages)
+
+
+def test_every_page_is_shown_on_white_paper(sheets: SheetsWindow) -> None:
+    assert sheets.count.text() == f"{len(sheets.sheets)} page{'s' * (len(sheets.sheets) > 1)}"
+    image = sheets.pages.grab().toImage()
+    left = (sheets.pages.width() - 630) // 2
+    assert image.pixelColor(left + 4, 20) == QColor("#FFFFFF")
+    assert image.pixelColor(2, 2) == QColor("#A9A9A9")
+
+
+def test_the_pdf_holds_the_order(
+    sheets: SheetsWindow, planned: BenchWindow, tmp_path: Path, qtbot: QtBot
+) -> None:
+    sheets.pdf_button.click()
+    qtbot.waitUntil(lambda: isinstance(QApplication.activeModalWidget(), QFileDialog))
+    dialog = QApplication.activeModalWidget()
+    assert isinstance(dialog, QFileDialog)
+    line = dialog.findChild(QLineEdit, "fileNameEdit")
+    assert isinstance(line, QLineEdit)
+    line.setText(str(tmp_path / "sheet"))
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    path = tmp_path / "sheet.pdf"
+    qtbot.waitUntil(lambda: "sheet.pdf" in sheets.said.text(), timeout=PLENTY_MS)
+    said = words_of(path.read_bytes())
+    assert planned.bench.name() in said
+    assert len(PdfReader(path).pages) == len(sheets.sheets)
+
+
+def test_another_paper_lays_them_out_anew_and_is_remembered(
+    sheets: SheetsWindow, planned: BenchWindow, qtbot: QtBot
+) -> None:
+    wanted = "US Letter" if planned.preferences.now.paper == "a4" else "A4"
+    sheets.paper.list.setCurrentText(wanted)
+    sheets.paper.list.activated.emit(sheets.paper.list.currentIndex())
+    qtbot.waitUntil(
+        lambda: bool(sheets.sheets) and sheets.sheets[0].paper.name == wanted, timeout=PLENTY_MS
+    )
+    assert planned.preferences.now.paper == ("letter" if wanted == "US Letter" else "a4")
+
+
+def test_a_change_of_the_plate_changes_the_sheets(
+    sheets: SheetsWindow, planned: BenchWindow, qtbot: QtBot
+) -> None:
+    before = sheets.sheets
+    planned.add_tones(-1)
+    qtbot.waitUntil(lambda: bool(sheets.sheets) and sheets.sheets is not before, timeout=PLENTY_MS)
+    assert sheets.sheets != before
+
+
+def test_a_printer_gets_every_page_at_true_size(sheets: SheetsWindow, tmp_path: Path) -> None:
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    printer.setOutputFileName(str(tmp_path / "printed.pdf"))
+    printer.setFullPage(True)
+    paper = sheets.sheets[0].paper
+    size = QPageSize(QSizeF(paper.width_mm, paper.height_mm), QPageSize.Unit.Millimeter)
+    printer.setPageSize(size)
+    printer.setPageOrientation(QPageLayout.Orientation.Portrait)
+    print_sheets(sheets.sheets, printer)
+    pages = PdfReader(tmp_path / "printed.pdf").pages
+    assert len(pages) == len(sheets.sheets)
+    assert float(pages[0].mediabox.width) / 72 * 25.4 == pytest.approx(paper.width_mm, abs=0.4)
