@@ -7,11 +7,11 @@ from toneladder.bite.starting_points import require_safe_pair
 from toneladder.errors import RefusedPairError
 from toneladder.quantities.bath import COLDEST_C, WARMEST_C
 from toneladder.records import bounds
+from toneladder.strip.readings import WIDEST_SPREAD
 from toneladder.strip.values import Strip
 from toneladder.wording import say
 
 LONGEST_BITE_S = 360_000.0
-WIDEST_SPREAD = 30.0
 MOST_PATCHES = 64
 LONGEST_LINE = 400
 LONGEST_NOTE = 20_000

@@ -9,7 +9,7 @@ from toneladder.bite.fitting.likely_curves import likely_curves
 from toneladder.bite.fitting.plate_scatter import NINETY_PERCENT, first_law
 from toneladder.bite.fitting.posterior import Posterior, posterior
 from toneladder.bite.fitting.readings import Readings, gather
-from toneladder.bite.fitting.remarks import BAD, remarks_on
+from toneladder.bite.fitting.remarks import remarks_on
 from toneladder.bite.fitting.rising import first_of_rise
 from toneladder.bite.fitting.values import Fit, Residual, Scatter, Session
 from toneladder.bite.today import USUAL_Q
@@ -63,14 +63,16 @@ def fit(
         raise StripError(say("No strip was given. Nothing was changed. Read one first."))
     curves = likely_curves(conditions)
     readings = gather(sessions, q=q)
-    found = posterior(readings, curves, first_law(sessions, readings.reference, scatter))
-    residuals = _residuals(found, sessions)
-    rise_s = _rise(readings, residuals)
-    curve, line = _curve(found, rise_s, sessions)
+    rise_s = _rise(readings)
+    law = first_law(sessions, readings.reference, scatter)
+    found = posterior(readings, curves, law, readings.past(rise_s))
+    curve = _curve(found, sessions)
+    line = _line(curve, readings, rise_s)
+    residuals = _residuals(found, sessions, np.interp(readings.bites_s, curve.bites_s, line))
     learnt = found.law.scatter
     return Fit(
         curve=curve,
-        line=line,
+        line=tuple(line.tolist()),
         residuals=residuals,
         rates=tuple(_rates(found).tolist()),
         scatter=learnt,
@@ -78,22 +80,39 @@ def fit(
     )
 
 
-def _residuals(found: Posterior, sessions: Sequence[Session]) -> tuple[Residual, ...]:
-    expected, _ = found.printed(found.readings.bites_s, found.readings.session)
-    patches = [patch for session in sessions for patch in session.patches]
-    columns = (found.readings.session, patches, expected, found.doubtful)
-    return tuple(
-        Residual(int(session), patch, float(print_), float(doubtful))
-        for session, patch, print_, doubtful in zip(*columns, strict=True)
-    )
-
-
-def _rise(readings: Readings, residuals: Sequence[Residual]) -> float | None:
-    """Where the strip of reference gets lighter again, if its good patches show it."""
-    good = np.array([residual.doubtful <= BAD for residual in residuals])
-    chosen = good & (readings.session == readings.reference)
+def _rise(readings: Readings) -> float | None:
+    """Where the strip of reference gets lighter again, if its patches show it."""
+    chosen = readings.session == readings.reference
     columns = (readings.bites_s, readings.lightness, readings.spread)
     return first_of_rise(*(column[chosen] for column in columns))
+
+
+def _line(curve: BiteCurve, readings: Readings, rise_s: float | None) -> FloatArray:
+    """The print as it is expected to look; past the darkest patch it goes from patch to patch."""
+    falling = np.array(curve.lightness)
+    past = readings.past(rise_s)
+    if not past.any():
+        return falling
+    order = np.argsort(readings.bites_s[past], kind="stable")
+    times, tones = readings.bites_s[past][order], readings.lightness[past][order]
+    bites = np.array(curve.bites_s)
+    darkest = float(np.interp(rise_s or 0.0, bites, falling))
+    risen = np.interp(bites, [rise_s or 0.0, *times], [darkest, *tones])
+    return np.where(bites <= (rise_s or 0.0), falling, risen)
+
+
+def _residuals(
+    found: Posterior, sessions: Sequence[Session], as_drawn: FloatArray
+) -> tuple[Residual, ...]:
+    fitted, _ = found.printed(found.readings.bites_s, found.readings.session)
+    expected = np.where(found.aside, as_drawn, fitted)
+    doubtful = np.where(found.aside, 0.0, found.doubtful)
+    patches = [patch for session in sessions for patch in session.patches]
+    columns = (found.readings.session, patches, expected, doubtful)
+    return tuple(
+        Residual(int(session), patch, float(tone), float(doubt))
+        for session, patch, tone, doubt in zip(*columns, strict=True)
+    )
 
 
 def _rates(found: Posterior) -> FloatArray:
@@ -101,10 +120,8 @@ def _rates(found: Posterior) -> FloatArray:
     return np.asarray(np.exp(found.shifts[:-1] - found.shifts[-1]))
 
 
-def _curve(
-    found: Posterior, rise_s: float | None, sessions: Sequence[Session]
-) -> tuple[BiteCurve, tuple[float, ...]]:
-    """The curve for the next plate, and the line as it is expected to look."""
+def _curve(found: Posterior, sessions: Sequence[Session]) -> BiteCurve:
+    """The curve for the next plate."""
     bites = found.readings.bites_s
     as_next = bites * _rates(found)[found.readings.session]
     longest = float(min(bites.max(), as_next.max()))
@@ -118,10 +135,9 @@ def _curve(
         return np.asarray(np.clip(np.interp(fine, axis, column), 0.0, 100.0))
 
     falling = np.minimum.accumulate(drawn(mean))
-    line = drawn(mean) if rise_s is not None else falling
-    bites_s = tuple(np.minimum(_KNEE_S * np.expm1(fine), longest).tolist())
+    bites_s = (*(_KNEE_S * np.expm1(fine[:-1])).tolist(), longest)
     lightness = tuple(falling.tolist())
-    curve = BiteCurve(
+    return BiteCurve(
         bites_s=bites_s,
         lightness=lightness,
         low=tuple(np.minimum.accumulate(drawn(mean - half)).tolist()),
@@ -132,7 +148,6 @@ def _curve(
         temperature_c=sessions[-1].temperature_c,
         source=_source(sessions),
     )
-    return curve, tuple(line.tolist())
 
 
 def _source(sessions: Sequence[Session]) -> str:

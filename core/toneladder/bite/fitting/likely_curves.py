@@ -30,6 +30,10 @@ _RATE_DEVIATION = 0.8
 _UNKNOWN_RATE_DEVIATION = 1.2
 _RATE_REACH = 2.4
 
+_RISE_ONE_IN = 4
+"""One curve in so many gets lighter again where the grain goes; the others stay level, as all
+published strips do."""
+
 _STEP = 0.1  # of the logarithm of depth, and of rate
 _FIRST = -5.0
 _COUNT = 116
@@ -122,6 +126,8 @@ def _table(  # one entry a ground: fineness and grain are all that changes it
     depths = np.exp(_FIRST + _STEP * np.arange(_COUNT))
     table = printed_lightness(depths, model)
     table[:, 0] = WHITE
+    level = np.arange(CURVES) % _RISE_ONE_IN > 0
+    table[level] = np.minimum.accumulate(table[level], axis=1)
     table.flags.writeable = False
     return table
 

@@ -20,6 +20,7 @@ _PASSES = 3
 _PASSES_TOGETHER = 5  # sessions have to find one another first
 _SURELY_BAD = 0.6
 _NO_BITE_S = 1e-6
+_ASIDE = 1000.0  # CIE L*, so that nothing is said
 _FIRST_DOUBT = 1.5  # CIE L*, before the slope of the curve is known
 _PAPER_DOUBT = 2.5
 _LEAST_WEIGHT = 1e-6  # of the greatest
@@ -42,7 +43,7 @@ class Posterior:
     """What the readings leave of the likely curves.
 
     ``shifts`` (s + 1,) is how much faster each session was, a logarithm, the next plate last;
-    ``known`` (n,) marks readings that are surely bad.
+    ``known`` (n,) marks readings that are surely bad, ``aside`` (n,) those that say nothing.
     """
 
     curves: LikelyCurves
@@ -51,6 +52,7 @@ class Posterior:
     law: SessionLaw
     shifts: FloatArray
     known: BoolArray
+    aside: BoolArray
     here: Places
     centred: FloatArray
     weighed: Weighed
@@ -100,9 +102,15 @@ class Posterior:
         return cases
 
 
-def posterior(readings: Readings, curves: LikelyCurves, law: SessionLaw) -> Posterior:
-    """Weigh ``curves`` by ``readings``; ``law`` is what is assumed of the sessions."""
-    baths, weight = _screened(readings, curves)
+def posterior(
+    readings: Readings, curves: LikelyCurves, law: SessionLaw, aside: BoolArray
+) -> Posterior:
+    """Weigh ``curves`` by ``readings``.
+
+    ``law`` is what is assumed of the sessions; readings put ``aside`` (n,) say nothing.
+    """
+    unread = np.where(aside, _ASIDE**2, 0.0)
+    baths, weight = _screened(readings, curves, unread)
     count = len(readings.bites_s)
     assumed, shifts, known = law, np.zeros(law.sessions + 1), np.zeros(count, dtype=bool)
     for left in reversed(range(_PASSES if law.sessions == 1 else _PASSES_TOGETHER)):
@@ -110,7 +118,7 @@ def posterior(readings: Readings, curves: LikelyCurves, law: SessionLaw) -> Post
         every = np.arange(len(weight))
         lightness, slopes = _at(curves, baths, every, readings.bites_s, own)
         here = Places(readings.bites_s, readings.session, weight @ lightness, weight @ slopes)
-        noise = readings.spread**2 + np.where(known, BAD_SPREAD**2, 0.0)
+        noise = readings.spread**2 + unread + np.where(known, BAD_SPREAD**2, 0.0)
         centred = readings.lightness + here.slope * own - lightness
         joint = covariance(here, here, law) + np.diag(noise)
         weighed = weigh(centred, joint, baths.log_likely, known)
@@ -121,10 +129,12 @@ def posterior(readings: Readings, curves: LikelyCurves, law: SessionLaw) -> Post
             pull = weighed.precision @ (weight @ centred)
             shifts, next_law = _compared(assumed, law, here, weighed.precision, pull)
             law = next_law if left else law
-    return Posterior(curves, baths, readings, law, shifts, known, here, centred, weighed)
+    return Posterior(curves, baths, readings, law, shifts, known, aside, here, centred, weighed)
 
 
-def _screened(readings: Readings, curves: LikelyCurves) -> tuple[Baths, FloatArray]:
+def _screened(
+    readings: Readings, curves: LikelyCurves, unread: FloatArray
+) -> tuple[Baths, FloatArray]:
     """The baths that may have printed the session of reference, and their weights."""
     of_one = readings.session == readings.reference
     bites, lightness = readings.bites_s[of_one], readings.lightness[of_one]
@@ -137,7 +147,7 @@ def _screened(readings: Readings, curves: LikelyCurves) -> tuple[Baths, FloatArr
     every = np.arange(rows * rates)
     printed, _ = _at(curves, baths, every, bites, np.zeros(len(bites)))
     paper = np.clip(lightness / WHITE, 0.0, 1.0)
-    noise = readings.spread[of_one] ** 2 + _FIRST_DOUBT**2
+    noise = readings.spread[of_one] ** 2 + unread[of_one] + _FIRST_DOUBT**2
     joint = np.diag(noise) + _PAPER_DOUBT**2 * np.outer(paper, paper)
     none = np.zeros(len(bites), dtype=bool)
     weight = weigh(lightness - printed, joint, baths.log_likely, none).weight

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from toneladder.bite.fitting.values import IntArray, Patch, Session
+from toneladder.bite.fitting.values import BoolArray, IntArray, Patch, Session
 from toneladder.bite.today import USUAL_Q, rate_today
 from toneladder.errors import StripError
 from toneladder.optics import FloatArray
@@ -34,6 +34,11 @@ class Readings:
     spread: FloatArray
     session: IntArray
     reference: int
+
+    def past(self, bite_s: float | None) -> BoolArray:
+        """Marks (n,) the patches of the reference session bitten longer than ``bite_s``."""
+        longer = self.bites_s > (math.inf if bite_s is None else bite_s)
+        return np.asarray(longer & (self.session == self.reference))
 
 
 def gather(sessions: Sequence[Session], *, q: float = USUAL_Q) -> Readings:

@@ -9,12 +9,12 @@ _WITNESSES = 2
 
 
 def first_of_rise(bites_s: FloatArray, lightness: FloatArray, spread: FloatArray) -> float | None:
-    """Bite (seconds) of the darkest patch, if all past it, two or more, are lighter than it.
+    """Bite (seconds) of the darkest patch, if two or more past it get lighter and lighter.
 
     Parameters
     ----------
     bites_s, lightness, spread : (n,) array
-        Patches that are thought good: seconds, CIE L*, standard deviation of the reading.
+        Patches of one session: seconds, CIE L*, standard deviation of the reading.
 
     Returns
     -------
@@ -23,12 +23,11 @@ def first_of_rise(bites_s: FloatArray, lightness: FloatArray, spread: FloatArray
     """
     order = np.argsort(bites_s, kind="stable")
     bites, light, doubt = bites_s[order], lightness[order], spread[order]
-    if not len(bites):
-        return None
     darkest = int(light.argmin())
-    later = bites > bites[darkest]
-    rise = light[later] - light[darkest]
-    sure = np.maximum(_LEAST_RISE, 2.0 * np.hypot(doubt[later], doubt[darkest]))
-    if len(rise) < _WITNESSES or np.any(rise < sure):
+    later = np.flatnonzero(bites > bites[darkest])
+    if len(later) < _WITNESSES:
         return None
-    return float(bites[darkest])
+    steps = np.array([darkest, later[0], later[-1]])
+    climbs = np.all(np.diff(light[steps]) > np.maximum(_LEAST_RISE, 2.0 * doubt[steps[1:]]))
+    above = np.all(light[later] - light[darkest] > _LEAST_RISE)
+    return float(bites[darkest]) if climbs and above else None
