@@ -1,17 +1,21 @@
 """The whole order, its sentences and its cautions."""
 
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from toneladder.bite.curve import lightness_at, starting_curve
-from toneladder.bite.values import Conditions, GrainKind, Metal, Mordant, Varnish
+from toneladder.bite.values import BiteCurve, Conditions, GrainKind, Metal, Mordant, Varnish
 from toneladder.order.ladder import Wanted, make_ladder
 from toneladder.order.making import Job, make_order
 from toneladder.order.temperatures import bites_by_temperature
 from toneladder.order.values import Doing, Order, Rates
 from toneladder.picture.values import PlateSize
+from toneladder.tones.places import paintings
 from toneladder.tones.values import Painting
 
 SIZE = PlateSize(200.0, 150.0)
@@ -35,6 +39,44 @@ def test_step_n_stops_out_the_tone_before_and_makes_tone_n() -> None:
         assert step.total_bite_s == done.tones[step.step].total_bite_s
         assert sum(step.dips_s) == pytest.approx(step.bite_s)
     assert all(a.lift_after_s < b.lift_after_s for a, b in pairwise(done.steps))
+
+
+@cache
+def curve_of(metal: Metal, mordant: Mordant) -> BiteCurve:
+    return starting_curve(Conditions(metal, mordant))
+
+
+PAIRS = (
+    (Metal.COPPER, Mordant.FERRIC_CHLORIDE),
+    (Metal.ZINC, Mordant.NITRIC_ACID),
+    (Metal.ALUMINIUM, Mordant.COPPER_SULPHATE_SALT),
+)
+
+
+@settings(max_examples=1000)
+@given(st.sampled_from(PAIRS), st.integers(2, 12), st.integers(0, 2**32 - 1), st.floats(0.5, 2.0))
+def test_covers_are_nested_and_every_cell_gets_its_tones_total(
+    pair: tuple[Metal, Mordant], count: int, seed: int, rate: float
+) -> None:
+    tones = np.random.default_rng(seed).integers(0, count, (12, 9)).astype(np.uint8)
+    curve = curve_of(*pair)
+    deepest = float(lightness_at(curve, curve.deepest_useful_s))
+    levels = tuple(float(level) for level in np.linspace(curve.lightness[0], deepest, count))
+    shares = tuple(float(np.mean(tones == k)) for k in range(count))
+    ladder = make_ladder(Wanted(levels, shares, (None,) * count), curve, rate, SIZE)
+    job = Job(count, SIZE, Conditions(*pair), Rates())
+    done = make_order(job, ladder, paintings(tones, count, 8.0))
+    bitten = np.zeros(tones.shape)
+    covered = np.zeros(tones.shape, dtype=bool)
+    for step in done.steps:
+        now = covered | np.isin(tones, step.stop_out)
+        assert np.all(now >= covered)
+        covered = now
+        bitten[~covered] += step.bite_s
+    totals = np.array([tone.total_bite_s for tone in done.tones])
+    assert np.allclose(bitten, totals[tones])
+    assert not bitten[tones == 0].any()
+    assert not covered[tones == count - 1].any()
 
 
 def test_the_first_step_paints_the_bevel_even_without_whites() -> None:
