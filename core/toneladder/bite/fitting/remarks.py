@@ -71,7 +71,7 @@ def _reversals(sessions: Sequence[Session]) -> Iterator[str]:
             if shorter.total_bite_s < longer.total_bite_s and apart > max(_LEAST_REVERSAL, spread):
                 yield say(
                     "{where}{shorter} reads darker than {longer}, by {apart:.1f} L*: the order is"
-                    " reversed there. Both count, and the curve does not follow the dip.",
+                    " reversed there. Neither is dropped, and the curve never turns back.",
                     where=_where(sessions, number),
                     shorter=write_bite(shorter.total_bite_s),
                     longer=write_bite(longer.total_bite_s),
