@@ -1,7 +1,7 @@
 """Which bites to give a test strip, and how long that takes."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -28,6 +28,7 @@ _REACH = 64.0  # from the shortest patch to the longest
 _WIDEST_RATIO = 4.0
 _UNKNOWN_LONGEST_S = 960.0
 _EVEN_TONES = 6
+_WORTH = 0.999  # an exchange that takes off less is none
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,8 +97,8 @@ def telling_strip(
 ) -> StripPlan:
     """The patches that leave least doubt about the bites of a plan.
 
-    One patch stays unbitten and one lies past the expected deepest; each of the others is the
-    one that, after those before it, takes most doubt off the plan's tones.
+    One patch stays unbitten and one lies past the expected deepest. The others start as the
+    plain ladder and are exchanged one by one, as long as that takes doubt off the plan's tones.
 
     Parameters
     ----------
@@ -115,20 +116,38 @@ def telling_strip(
     StripError, RefusedPairError
         As for :func:`doubling_strip`.
     """
-    _require_possible(conditions, patches)
-    longest, remarks = _longest(conditions)
+    ladder = doubling_strip(conditions, patches)
+    longest = ladder.bites_s[-1]
     offered = _easy_bites(longest)
     wanted = [bite for bite in wanted_s if bite > 0.0] or _even_bites(conditions, longest)
-    every = np.array([0.0, *already_s, *offered, *wanted])
+    every = np.array([0.0, *offered, *already_s, *wanted])
     joint = covariance_beforehand(conditions, every)
-    first, count = 1 + len(already_s), len(offered)
-    taken = [0, *range(1, first), first + count - 1]
-    tones = np.arange(first + count, len(every))
-    while len(taken) < patches + len(already_s):
-        left = [k for k in range(first, first + count) if k not in taken]
-        taken.append(min(left, key=lambda k: _doubt_left(joint, [*taken, k], tones)))
-    bites = {0.0, *(float(every[k]) for k in taken if k == 0 or k >= first)}
-    return StripPlan(tuple(sorted(bites)), remarks)
+    end = 1 + len(offered)
+    before = list(range(end, end + len(already_s)))
+    tones = np.arange(end + len(already_s), len(every))
+
+    def doubt(taken: list[int]) -> float:
+        return _doubt_left(joint, [0, end - 1, *before, *taken], tones)
+
+    taken = _exchanged([1 + offered.index(bite) for bite in ladder.bites_s[1:-1]], end - 1, doubt)
+    bites = (0.0, *(float(every[k]) for k in sorted(taken)), longest)
+    return StripPlan(bites, ladder.remarks)
+
+
+def _exchanged(taken: list[int], end: int, doubt: Callable[[list[int]], float]) -> list[int]:
+    """``taken`` after every exchange, for one of 1 to ``end`` - 1, that takes doubt off."""
+    least = doubt(taken)
+    settled = 0
+    while settled < len(taken):
+        others = taken[1:]
+        left = [k for k in range(1, end) if k not in taken]
+        best = min(left, key=lambda k: doubt([*others, k]), default=taken[0])
+        better = doubt([*others, best])
+        if better < least * _WORTH:
+            taken, least, settled = [*others, best], better, 0
+        else:
+            taken, settled = [*others, taken[0]], settled + 1
+    return taken
 
 
 def _doubt_left(joint: FloatArray, taken: list[int], tones: IntArray) -> float:

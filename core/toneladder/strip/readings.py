@@ -39,7 +39,7 @@ def lightness_of_density(reading: float) -> float:
 
 def density_of_lightness(reading: float) -> float:
     """Reflection density of a CIE L* above 0; see :func:`lightness_of_density`."""
-    return float(density(luminance(reading)))
+    return max(0.0, float(density(luminance(reading))))
 
 
 def read_reading(
