@@ -76,6 +76,11 @@ class Bench(QObject):
         """Whether closing would lose something its owner may want."""
         return self._lying is not None and not self._lying.sample and not self.undo.isClean()
 
+    @property
+    def in_hand(self) -> bool:
+        """Whether a hand has taken something that it has not let go of."""
+        return self._held
+
     def lay(self, lying: Lying, *, unsaved: bool = False) -> None:
         """Put another plate on the bench; what was there, with its undo steps, is gone."""
         self.rest()

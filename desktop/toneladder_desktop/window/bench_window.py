@@ -51,7 +51,7 @@ class BenchWindow(QMainWindow):
         self.bench = Bench(self)
         self.workings = Workings(self.bench, self)
         self.look = Look(self)
-        self.holding = Holding(self.bench, lambda: preferences.now.manner)
+        self.holding = Holding(self.bench, self.workings, lambda: preferences.now.manner)
         self.recovery = Recovery(
             self.bench,
             state / "recovery",

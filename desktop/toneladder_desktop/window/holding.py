@@ -9,9 +9,11 @@ from toneladder.plate.values import Plate
 from toneladder.quantities import Manner, write_bite, write_darkness
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.ladder.content import HeldBite, HeldParting
 
 _SAME = 1e-6
+_PARTING = "parting"
 
 
 def with_parting(plate: Plate, old: float, new: float) -> Plate:
@@ -42,28 +44,71 @@ def without(plate: Plate, held: object) -> Plate:
 class Holding(QObject):
     """Does on the bench what a hand on the ladder wants; a movement of one peg is one undo step."""
 
-    def __init__(self, bench: Bench, manner: Callable[[], Manner]) -> None:
+    def __init__(self, bench: Bench, workings: Workings, manner: Callable[[], Manner]) -> None:
         super().__init__(bench)
-        self._bench, self._manner = bench, manner
+        self._bench, self._workings, self._manner = bench, workings, manner
 
     def part(self, old: float, new: float) -> None:
         """Hold the parting at ``old`` at ``new``, printed lightness L*."""
         plate = self._bench.plate
-        if plate is not None:
-            darkness = write_darkness(new, self._manner())
+        if plate is None:
+            return
+        darkness, lighter = write_darkness(new, self._manner()), self._lighter_than(old)
+        if lighter is None:
             sentence = say("Part two tones at darkness {darkness}", darkness=darkness)
-            self._bench.change(sentence, with_parting(plate, old, new), "parting")
+        else:
+            sentence = say(
+                "Part tones {lighter} and {darker} at darkness {darkness}",
+                lighter=lighter,
+                darker=lighter + 1,
+                darkness=darkness,
+            )
+        self._bench.change(sentence, with_parting(plate, old, new), _PARTING)
 
     def hold_bite(self, tone: int, total_s: float) -> None:
         """Hold the total bite of a tone."""
         plate = self._bench.plate
         if plate is not None:
             sentence = say("Bite tone {tone} {total}", tone=tone, total=write_bite(total_s))
-            self._bench.change(sentence, with_bite(plate, tone, total_s), f"bite {tone}")
+            self._bench.change(sentence, with_bite(plate, tone, total_s), _series_of(tone))
 
     def let_go(self, held: object) -> None:
-        """Let one peg follow again, or all of them (None)."""
+        """Let one peg follow again, or all of them (None).
+
+        While a hand still has the peg, this only ends what the hand began: no step of its own.
+        """
         plate = self._bench.plate
-        if plate is not None:
-            sentence = say("Let all go") if held is None else say("Let one go")
-            self._bench.change(sentence, without(plate, held))
+        if plate is None:
+            return
+        match held:
+            case HeldParting(lightness):
+                series, sentence = _PARTING, self._freed(lightness)
+            case HeldBite(tone):
+                series, sentence = _series_of(tone), say("Let the bite of tone {n} go", n=tone)
+            case _:
+                series, sentence = "", say("Let all go")
+        self._bench.change(sentence, without(plate, held), series if self._bench.in_hand else "")
+
+    def _freed(self, lightness: float) -> str:
+        lighter = self._lighter_than(lightness)
+        if lighter is None:
+            return say("Let one go")
+        return say(
+            "Let the parting of tones {lighter} and {darker} go",
+            lighter=lighter,
+            darker=lighter + 1,
+        )
+
+    def _lighter_than(self, lightness: float) -> int | None:
+        """The tone on the lighter side of the parting at ``lightness``, if there is one."""
+        chosen = self._workings.chosen
+        if chosen is None:
+            return None
+        for tone, parting in enumerate(chosen.parted.partings):
+            if abs(parting - lightness) <= _SAME:
+                return tone
+        return None
+
+
+def _series_of(tone: int) -> str:
+    return f"bite {tone}"
