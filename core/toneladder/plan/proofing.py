@@ -1,16 +1,19 @@
 """The preview of a whole plan: its tones, its grain, its ink and paper."""
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.bite.grain import Grain
+from toneladder.bite.print_model import ETCH_FACTOR, BathModel
 from toneladder.bite.starting_points import starting_point
 from toneladder.bite.texture import correlation_area_um2
 from toneladder.bite.values import Conditions
 from toneladder.errors import RefusedPairError
 from toneladder.plan.planning import Plan
 from toneladder.proof.preview import lightness_after, preview
-from toneladder.proof.values import Texture
+from toneladder.proof.values import LoupeGrain, Texture
 
 LONGEST_PX = 2400
 
@@ -25,13 +28,37 @@ arm's length as it is on a good print.
 
 def texture_of(conditions: Conditions) -> Texture:
     """How restless this ground looks; without a starting point as a ground on copper."""
-    copper = Conditions(grain=conditions.grain, fineness=conditions.fineness)
-    try:
-        model = starting_point(conditions).model
-    except RefusedPairError:
-        model = starting_point(copper).model
+    model = _bath_model(conditions)
     grain = Grain(model.coverage, model.diameter_um, model.spread)
     return Texture(float(grain.coverage), LAID_EVENLY * correlation_area_um2(grain))
+
+
+def loupe_grain_of(conditions: Conditions, bitten_s: Sequence[float] = ()) -> LoupeGrain:
+    """This ground as the loupe shows it; without a starting point as a ground on copper.
+
+    Parameters
+    ----------
+    conditions : Conditions
+    bitten_s : (n,) seconds, >= 0
+        Total bite of each tone, as it would be at the bite curve's temperature; without it the
+        grain is eaten only as far as each tone needs.
+    """
+    model = _bath_model(conditions)
+    pace_um = float(model.rate_um_per_min) / 60.0 / ETCH_FACTOR
+    return LoupeGrain(
+        float(model.coverage),
+        float(model.diameter_um),
+        float(model.spread),
+        tuple(pace_um * bite_s for bite_s in bitten_s),
+    )
+
+
+def _bath_model(conditions: Conditions) -> BathModel:
+    copper = Conditions(grain=conditions.grain, fineness=conditions.fineness)
+    try:
+        return starting_point(conditions).model
+    except RefusedPairError:
+        return starting_point(copper).model
 
 
 def preview_of(

@@ -7,8 +7,9 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from toneladder.optics import luminance
-from toneladder.plan.proofing import texture_of
+from toneladder.plan.proofing import loupe_grain_of, texture_of
 from toneladder.proof.colour import bytes_of
+from toneladder.proof.loupe import loupe
 from toneladder.proof.preview import lightness_after, preview
 from toneladder.proof.values import Texture
 from toneladder_desktop.bench.look import View
@@ -16,9 +17,13 @@ from toneladder_desktop.bench.look import View
 if TYPE_CHECKING:
     from toneladder.plan.planning import Plan
     from toneladder.plan.preparing import Prepared
+    from toneladder_desktop.bench.stages import Magnify
 
 SMOOTH = Texture(coverage=0.5, correlation_area_um2=1e-6)
 """A ground so fine that nobody sees a grain."""
+
+SEED = 0
+"""Of every plate's grain."""
 
 
 def seen(plan: "Plan", view: View, step: int | None, px_per_mm: float) -> NDArray[np.uint8]:
@@ -50,7 +55,20 @@ def seen(plan: "Plan", view: View, step: int | None, px_per_mm: float) -> NDArra
         px_per_mm=plan.prepared.grid.px_per_mm,
         out_px_per_mm=px_per_mm,
         margins=False,
-        seed=0,
+        seed=SEED,
+    )
+
+
+def magnified(request: "Magnify") -> NDArray[np.uint8]:
+    """A few millimetres of the print grain by grain, (height, width) of grey sRGB bytes."""
+    return loupe(
+        np.frombuffer(request.tones, dtype=np.uint8).reshape(-1, request.across),
+        request.lightness,
+        loupe_grain_of(request.conditions, request.bitten_s),
+        px_per_mm=request.px_per_mm,
+        um_per_px=request.um_per_px,
+        seed=SEED,
+        origin_mm=request.origin_mm,
     )
 
 

@@ -61,6 +61,26 @@ class Pull:
     px_per_mm: float
 
 
+@dataclass(frozen=True, slots=True)
+class Magnify:
+    """A few millimetres of the print, grain by grain, as the loupe shows them.
+
+    ``tones`` are the tone numbers of the plate's cells, row by row, ``across`` in a row, and
+    ``px_per_mm`` of them to a millimetre; ``origin_mm`` is where their upper left corner lies
+    on the plate. ``lightness`` is what each tone prints, ``bitten_s`` its total bite at the bite
+    curve's temperature.
+    """
+
+    tones: bytes = field(repr=False)
+    across: int
+    px_per_mm: float
+    origin_mm: tuple[float, float]
+    um_per_px: float
+    lightness: tuple[float, ...]
+    bitten_s: tuple[float, ...]
+    conditions: Conditions
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class LayOut:
     """The sheets of a plan, to be laid out on an office paper (``a4`` or ``letter``)."""
@@ -143,6 +163,13 @@ class Pulled:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Magnified:
+    """The grain that was asked for, (height, width) of grey sRGB bytes."""
+
+    image: "NDArray[np.uint8]" = field(repr=False)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class LaidOut:
     """The sheets that were asked for."""
 
@@ -163,7 +190,7 @@ class Stages:
 
         Parameters
         ----------
-        request : OpenFile, WorkOut, Pull, LayOut, Save or Do
+        request : OpenFile, WorkOut, Pull, Magnify, LayOut, Save or Do
         tell : callable
             Told in a few words what is begun; it may raise to stop the work.
 
@@ -216,6 +243,12 @@ class Stages:
 
         tell(say("Drawing the preview …"))
         yield Pulled(seen(request.plan, request.view, request.step, request.px_per_mm))
+
+    @work.register
+    def _(self, request: Magnify, _tell: Tell) -> Iterator[object]:
+        from toneladder_desktop.bench.seeing import magnified
+
+        yield Magnified(magnified(request))
 
     @work.register
     def _(self, request: LayOut, tell: Tell) -> Iterator[object]:

@@ -20,6 +20,8 @@ from toneladder_desktop.bench.stages import (
     Glimpsed,
     LaidOut,
     LayOut,
+    Magnified,
+    Magnify,
     OpenFile,
     Planned,
     Pull,
@@ -41,13 +43,14 @@ class Workings(QObject):
 
     ``worked`` says that the plate changed, or that more of it is worked out than a moment ago.
     ``glimpsed(image)`` is a first look at what will lie on the empty bench.
-    ``pulled(request, answer)``, ``opened(request, answer)``, ``laid_out(sheets)`` and
+    ``pulled(request, answer)``, ``magnified(request, answer)``, ``opened(request, answer)``, ``laid_out(sheets)`` and
     ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
     """
 
     worked = Signal()
     glimpsed = Signal(object)
     pulled = Signal(object, object)
+    magnified = Signal(object, object)
     opened = Signal(object, object)
     laid_out = Signal(object)
     saved = Signal(object)
@@ -92,6 +95,13 @@ class Workings(QObject):
         if self.plan is not None:
             self.background.ask("pull", Pull(self.plan, view, step, px_per_mm))
 
+    def magnify(self, request: Magnify | None) -> None:
+        """Have a few millimetres drawn grain by grain; ``magnified`` brings it; None: no more."""
+        if request is None:
+            self.background.give_up("loupe")
+        else:
+            self.background.ask("loupe", request)
+
     def lay_out(self, paper: str, made_on: date) -> None:
         """Have the sheets of the plan laid out; ``laid_out`` brings them."""
         if self.plan is not None:
@@ -121,6 +131,7 @@ class Workings(QObject):
     def _forget(self) -> None:
         self._ready = self.chosen = self.plan = None
         self.background.give_up("pull")
+        self.background.give_up("loupe")
 
     def _follow(self, plate: Plate) -> None:
         if self.plan is not None and same_work(self.plan.plate, plate):
@@ -157,6 +168,8 @@ class Workings(QObject):
                 self.saved.emit(answer)
             case Pulled():
                 self.pulled.emit(request, answer)
+            case Magnified():
+                self.magnified.emit(request, answer)
             case Glimpsed():
                 self._glimpse_is(answer.image)
             case _:

@@ -6,12 +6,14 @@ from PIL import Image
 from skimage import data
 from skimage.color import rgb2lab
 
-from toneladder.bite.values import Conditions, Metal, Mordant
+from toneladder.bite.values import Conditions, Fineness, Metal, Mordant
 from toneladder.picture.opening import open_picture
 from toneladder.picture.values import PlateSize
 from toneladder.plan.planning import Plan, plan
-from toneladder.plan.proofing import preview_of, texture_of
+from toneladder.plan.proofing import loupe_grain_of, preview_of, texture_of
 from toneladder.plate.values import Plate
+
+FINENESS = (Fineness.COARSE, Fineness.MEDIUM)
 
 
 @pytest.fixture(scope="module")
@@ -52,3 +54,12 @@ def test_at_arms_length_the_grain_is_silent(coins: Plan) -> None:
 
 def test_a_metal_without_starting_point_has_a_texture_too() -> None:
     assert texture_of(Conditions(Metal.STEEL, Mordant.OTHER)).correlation_area_um2 > 0
+
+
+def test_under_the_loupe_is_the_ground_of_the_conditions_eaten_the_longer_the_more() -> None:
+    coarse, medium = (loupe_grain_of(Conditions(fineness=f), (0.0, 60.0, 900.0)) for f in FINENESS)
+    assert coarse.diameter_um > medium.diameter_um
+    assert medium.undercut_um[0] == 0.0
+    # at one rate the undercut is as 1 to 15
+    assert medium.undercut_um[2] == pytest.approx(15.0 * medium.undercut_um[1])
+    assert loupe_grain_of(Conditions(Metal.STEEL, Mordant.OTHER)).coverage > 0
