@@ -48,11 +48,13 @@ class Studio:
     """How far light wanders in the paper."""
 
 
-def printed_by_depth(studio: Studio, seed: int) -> FloatArray:
-    """CIE L* of the print for every depth of bite in ``DEPTHS_UM``."""
+def printed_by_depth(studio: Studio, seed: int, depths_um: FloatArray = DEPTHS_UM) -> FloatArray:
+    """CIE L* of the print for every depth of bite."""
     cell = studio.diameter_um / 36.0
     into_land = _ground(studio, cell, np.random.default_rng(seed))
-    return np.array([_lightness(_reflectance(d, studio, into_land, cell)) for d in DEPTHS_UM])
+    return np.array(
+        [_lightness(_reflectance(d, studio, into_land, cell)) for d in depths_um.tolist()]
+    )
 
 
 def white(studio: Studio) -> float:

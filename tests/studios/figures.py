@@ -41,4 +41,7 @@ def print_series(series: Series) -> None:
 if __name__ == "__main__":
     for name, patches, one_bad in ROWS:
         print_table(name, tones_hit(patches, seeds=8, one_bad=one_bad), one_bad=one_bad)
+    for count in (8, 4):
+        table = tones_hit(seeds=8, telling=count)
+        print_table(f"{count} patches chosen for the bath", table, one_bad=False)
     print_series(five_plates())

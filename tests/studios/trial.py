@@ -16,6 +16,7 @@ from toneladder.bite.curve import band_at, bite_for
 from toneladder.bite.fitting import Fit, Patch, Session, fit
 from toneladder.bite.values import BiteCurve, Metal
 from toneladder.optics import FloatArray
+from toneladder.strip.planning import telling_strip
 
 NOISE = 0.6
 BAD_LEAST, BAD_MOST = 5.0, 12.0
@@ -132,12 +133,21 @@ _WAYS: dict[str, Callable[[FloatArray, FloatArray], Plan]] = {
 
 @cache
 def tones_hit(
-    patches: tuple[int, ...] = tuple(range(8)), *, seeds: int = 6, one_bad: bool = False
+    patches: tuple[int, ...] = tuple(range(8)),
+    *,
+    seeds: int = 6,
+    one_bad: bool = False,
+    telling: int = 0,
 ) -> Table:
-    """Strips of some patches of the ladder in every studio, planned in every way."""
+    """Strips of some patches of the ladder in every studio, planned in every way.
+
+    ``telling`` patches, chosen by the program for the bath, are bitten instead if not 0.
+    """
     table = Table({way: [] for way in ("fit", *_WAYS)})
     for shop in all_shops():
         bites = ladder_s(shop)[list(patches)]
+        if telling:
+            bites = np.array(telling_strip(shop.studio.conditions, telling).bites_s)
         for seed in range(seeds):
             rng = np.random.default_rng([shop.seed, seed])
             read, bad = read_strip(shop, bites, rng, one_bad=one_bad)

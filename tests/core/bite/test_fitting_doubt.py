@@ -35,8 +35,10 @@ def test_the_warp_of_time_is_of_the_published_family() -> None:
         covariance(here, here, ONE)
         for here in (Places(bites, strip, black, np.full(4, slope)) for slope in (10.0, 0.0))
     )
-    warp = (steep - level) / (0.15 * 10.0) ** 2
-    apart = np.abs(np.subtract.outer(*[np.log(bites + 6.0)] * 2)) / 1.5
+    axis = np.log(bites + 6.0)
+    slowing = np.outer(*[0.07 * (axis - np.log(66.0))] * 2)
+    warp = ((steep - level) / 10.0**2 - slowing) / 0.15**2
+    apart = np.abs(np.subtract.outer(axis, axis)) / 1.5
     scaled = np.sqrt(5.0) * apart + 1e-9
     wanted = 2.0**-1.5 / gamma(2.5) * scaled**2.5 * kv(2.5, scaled)
     assert warp == pytest.approx(wanted, abs=1e-6)

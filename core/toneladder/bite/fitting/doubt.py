@@ -1,10 +1,11 @@
 """What a curve of the model may miss, as one covariance between any two readings.
 
 The truth runs ahead of the model and behind it by turns (a warp of time, which matters
-where the curve is steep and nowhere else), lies a little above or below it, and starts from
-its own paper; and each session has its own rate and its own wipe.
+where the curve is steep and nowhere else), slows or quickens with long bites, lies a little
+above or below, and starts from its own paper; and each session has its own rate and wipe.
 """
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,9 +17,11 @@ from toneladder.optics import FloatArray
 # Standard deviations and reach, assumptions.
 _WARP = 0.15  # of the logarithm of time
 _WARP_REACH = 1.5  # of the logarithm of time
+_SLOWING = 0.07  # of the logarithm of time, for each unit of it from a minute
 _AMISS = 0.3  # CIE L*, none at no bite
 _PAPER = 2.5  # CIE L* of wiped, unbitten metal
 _KNEE_S = 6.0
+_MINUTE = math.log(60.0 + _KNEE_S)
 
 _BLACKEST, _WHITEST = 14.0, 90.0
 
@@ -56,7 +59,8 @@ def covariance(here: Places, there: Places, law: SessionLaw) -> FloatArray:
     """
     near = _matern(np.subtract.outer(_axis(here), _axis(there)) / _WARP_REACH)
     together = law.shape[np.ix_(here.session, there.session)]
-    warp = (_WARP**2 * near + law.time * together) * np.outer(here.slope, there.slope)
+    slowing = _SLOWING**2 * np.outer(_axis(here) - _MINUTE, _axis(there) - _MINUTE)
+    warp = (_WARP**2 * near + slowing + law.time * together) * np.outer(here.slope, there.slope)
     amiss = _AMISS**2 * near * np.outer(here.begun, there.begun)
     paper = _PAPER**2 * np.outer(here.paper, there.paper)
     return np.asarray(warp + amiss + paper + law.tone * together)
@@ -65,7 +69,8 @@ def covariance(here: Places, there: Places, law: SessionLaw) -> FloatArray:
 def variance(here: Places, law: SessionLaw) -> FloatArray:
     """Variance at every place, the diagonal of :func:`covariance`, shape (n,)."""
     own = np.diag(law.shape)[here.session]
-    warp = (_WARP**2 + law.time * own) * here.slope**2
+    slowing = (_SLOWING * (_axis(here) - _MINUTE)) ** 2
+    warp = (_WARP**2 + slowing + law.time * own) * here.slope**2
     return warp + (_AMISS * here.begun) ** 2 + (_PAPER * here.paper) ** 2 + law.tone * own
 
 
