@@ -1,6 +1,7 @@
 """The curve from strips and proofs: laws, published strips, and what it says aloud."""
 
 import math
+from contextlib import suppress
 from dataclasses import replace
 
 import numpy as np
@@ -255,6 +256,33 @@ def test_no_strip_at_all_and_a_forbidden_pair_are_refused() -> None:
     zinc = Conditions(metal=Metal.ZINC, mordant=Mordant.FERRIC_CHLORIDE)
     with pytest.raises(RefusedPairError, match="Zinc must not"):
         fit([session(LADDER, likely())], zinc)
+
+
+ANY_PATCH = st.builds(
+    Patch,
+    st.sampled_from([0.0, 0.5, 15.0, 60.0]) | st.floats(0.0, 40_000.0),
+    st.floats(0.0, 100.0),
+    st.floats(0.0, 30.0),
+)
+
+
+@settings(max_examples=60)
+@given(st.lists(st.lists(ANY_PATCH, min_size=1, max_size=8).map(tuple), min_size=1, max_size=3))
+def test_any_patches_at_all_give_a_lawful_curve_or_a_sentence(
+    strips: list[tuple[Patch, ...]],
+) -> None:
+    with suppress(StripError):
+        found = fit([Session(patches, proof=k > 0) for k, patches in enumerate(strips)], COPPER)
+        curve = found.curve
+        assert np.all(np.diff(curve.bites_s) > 0)
+        assert np.all(np.diff(curve.lightness) <= 0)
+        assert np.all(np.less_equal(curve.low, curve.lightness))
+        assert np.all(np.less_equal(curve.lightness, curve.high))
+        assert min(curve.low) >= 0
+        assert max(curve.high) <= 100
+        assert 0 < curve.deepest_useful_s <= curve.longest_tested_s
+        assert curve.longest_tested_s <= max(p.total_bite_s for one in strips for p in one) + 1e-9
+        assert len(found.residuals) == sum(map(len, strips))
 
 
 def test_repeated_and_unordered_patches_all_count() -> None:

@@ -143,7 +143,7 @@ def _curve(found: Posterior, sessions: Sequence[Session]) -> BiteCurve:
         low=tuple(np.minimum.accumulate(drawn(mean - half)).tolist()),
         high=tuple(np.minimum.accumulate(drawn(mean + half)).tolist()),
         longest_tested_s=longest,
-        deepest_useful_s=deepest_useful(bites_s, lightness),
+        deepest_useful_s=deepest_useful(bites_s, lightness) or longest,
         standing=Standing.STRIP,
         temperature_c=sessions[-1].temperature_c,
         source=_source(sessions),

@@ -17,6 +17,7 @@ LEAST_SPREAD = 0.3
 
 MOST_READINGS = 400
 
+_SHORTEST_S = 1.0  # nobody bites for less
 _LEAST_FALL = 2.0
 _RISING = 0.3
 
@@ -65,7 +66,7 @@ def gather(sessions: Sequence[Session], *, q: float = USUAL_Q) -> Readings:
 
 
 def _require_readable(patches: Sequence[Patch]) -> None:
-    if not any(patch.total_bite_s > 0.0 for patch in patches):
+    if not any(patch.total_bite_s >= _SHORTEST_S for patch in patches):
         raise StripError(
             say(
                 "No bitten patch was read, so nothing is known about time. Nothing was changed."
