@@ -29,11 +29,11 @@ class PictureDecision(Decision):
         turns.setSpacing(NEAR)
         self.turn = QPushButton(say("Quarter turn"), self)
         self.turn.clicked.connect(self._turn)
-        self.flip = QPushButton(say("Flip"), self)
-        self.flip.setAccessibleName(say("Flip the picture left to right"))
-        self.flip.clicked.connect(self._flip)
+        self.mirror = QPushButton(say("Mirror"), self)
+        self.mirror.setAccessibleName(say("Mirror the picture, left to right"))
+        self.mirror.clicked.connect(self._mirror)
         turns.addWidget(self.turn, 1)
-        turns.addWidget(self.flip)
+        turns.addWidget(self.mirror)
         self.rows.addLayout(turns)
         self.other = QPushButton(say("Another picture …"), self)
         self.other.clicked.connect(self.other_wanted)
@@ -65,10 +65,10 @@ class PictureDecision(Decision):
         size = PlateSize(plate.size.height_mm, plate.size.width_mm)
         self.change(say("Turn picture and plate"), replace(plate, laying=turned, size=size))
 
-    def _flip(self) -> None:
+    def _mirror(self) -> None:
         plate = self.plate
         flipped = replace(plate.laying, mirrored=not plate.laying.mirrored)
-        self.change(say("Flip the picture"), replace(plate, laying=flipped))
+        self.change(say("Mirror the picture"), replace(plate, laying=flipped))
 
 
 def _read_squint(text: str) -> float:

@@ -40,7 +40,7 @@ class StepsDecision(Decision):
         """The answer, and a note to it."""
         brush = write_length(facts.plate.brush.mark_mm, facts.manner)
         note = say(
-            "brush {brush} · {varnish}",
+            "brush {brush} · {varnish} varnish",
             brush=brush,
             varnish=say(facts.plate.conditions.varnish.value),
         )
@@ -58,7 +58,7 @@ class StepsDecision(Decision):
         self.mark.show_value(write_length(brush.mark_mm, facts.manner))
         self.gap.show_value(write_length(brush.gap_mm, facts.manner))
         self.varnish.show_value(facts.plate.conditions.varnish)
-        self.start.show_value(facts.plate.start or "")
+        self.start.show_value(_as_said(facts.plate.start or ""))
 
     def _take_mark(self, mark_mm: float) -> None:
         sentence = say("Paint dots from {mark}", mark=write_length(mark_mm, self.manner))
@@ -76,8 +76,19 @@ class StepsDecision(Decision):
         self.change(sentence, replace(self.plate, conditions=conditions))
 
     def _take_start(self, start: str) -> None:
-        sentence = say("Begin at {start}", start=start) if start else say("Begin at any time")
+        sentence = (
+            say("Begin at {start}", start=_as_said(start)) if start else say("Begin at any time")
+        )
         self.change(sentence, replace(self.plate, start=start or None))
+
+
+def _as_said(start: str) -> str:
+    """A time of day without an idle nought, as everywhere on the bench.
+
+    >>> _as_said("09:30")
+    '9:30'
+    """
+    return start.removeprefix("0")
 
 
 def _read_brush(text: str) -> float:

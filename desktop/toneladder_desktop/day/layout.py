@@ -13,7 +13,9 @@ from toneladder.order.values import Doing, Order, Stretch
 from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.pushing import pushed_apart
 
-MARGIN = 12.0
+MARGIN, OVER = 12.0, 8.0
+"""Left and right of the line, and how far words may run over its left end into that."""
+
 SIDE_WORDS = 46.0
 """Room at the right for the words *bench* and *bath*."""
 
@@ -217,7 +219,7 @@ def _under(
     bites: list[Word] = []
     for step in dict.fromkeys(s for s in ranked if s in at):
         half = bite_widths[step - 1] / 2.0
-        x = min(max(at[step], line[0] - MARGIN + half), line[1] + SIDE_WORDS - half)
+        x = min(max(at[step], line[0] - OVER + half), line[1] + SIDE_WORDS - half)
         word = Word(step, texts.bites[step - 1], x, 2.0 * half)
         if all(
             word.left >= other.right + BETWEEN or word.right + BETWEEN <= other.left
@@ -248,9 +250,9 @@ def _words(
 
 
 def _pushed(words: Sequence[Word], line: tuple[float, float]) -> tuple[Word, ...]:
-    """The words pushed apart within the line, which may run over its ends by a margin."""
+    """The words pushed apart within the line, which may run over its ends a little."""
     gaps = [(a.width + b.width) / 2.0 + BETWEEN for a, b in pairwise(words)]
-    low = line[0] - MARGIN + words[0].width / 2.0
+    low = line[0] - OVER + words[0].width / 2.0
     high = max(line[1] + SIDE_WORDS - words[-1].width / 2.0, low)
     places = pushed_apart([word.x for word in words], gaps, low, high)
     return tuple(

@@ -39,6 +39,8 @@ def paint_day(
         if block.doing is Doing.BITE:
             box = block.box
             ruling.fill(box.x, box.y, box.width, box.height, ink)
+        elif block.doing is Doing.REST:
+            _rest(ruling, block.box, layout, colours)
     for word in layout.numbers:
         _number(ruling, word, layout, colours, ink)
     if chosen is not None and chosen <= len(layout.spans):
@@ -102,6 +104,14 @@ def _number(ruling: Ruling, word: Word, layout: DayLayout, colours: Colours, ink
     bench = layout.bench
     ruling.fill(word.left, bench.middle - 9.0, word.width, 18.0, colours.sheet)
     ruling.words(word.x, bench.middle, word.text, Type.STRONG, ink, Set.MIDDLE)
+
+
+def _rest(ruling: Ruling, rest: Box, layout: DayLayout, colours: Colours) -> None:
+    """What a gap in the work is, if there is room to say it."""
+    word = say("rest")
+    if rest.width >= width_of(word, Type.SMALL) + 4.0:
+        middle = rest.x + rest.width / 2.0
+        ruling.words(middle, layout.bench.middle, word, Type.SMALL, colours.pencil, Set.MIDDLE)
 
 
 def _chosen(ruling: Ruling, layout: DayLayout, chosen: int, ink: str) -> None:

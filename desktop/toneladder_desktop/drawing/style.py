@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import cache
 
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication, QWidget
 
@@ -22,8 +21,8 @@ ON_SURROUND = "#1B1E22"
 HAIR, TIGHT, NEAR, APART, FAR, WIDE = 1, 4, 8, 12, 16, 24
 """Steps of spacing, in pixels; ``HAIR`` is the thickness of a rule."""
 
-CONTROL, CORNER = 28, 2
-"""Height of a control and the radius of its corners, in pixels."""
+CONTROL, LARGE, CORNER = 28, 36, 2
+"""Height of a control, of one where work ends, and the radius of their corners, in pixels."""
 
 CARD, LADDER, DAY = 214, 312, 128
 """Width of the card and of the ladder, height of the day, in pixels."""
@@ -114,6 +113,8 @@ def colours_of(widget: QWidget) -> Colours:
 def colours_for(scheme: Scheme, app: QApplication) -> Colours:
     """The colours of a scheme; the desktop's own if the scheme leaves it to that."""
     if scheme is Scheme.SYSTEM:
+        from PySide6.QtCore import Qt
+
         dark = app.styleHints().colorScheme() is Qt.ColorScheme.Dark
         return DARK if dark else LIGHT
     return DARK if scheme is Scheme.DARK else LIGHT
@@ -164,7 +165,7 @@ def palette_of(colours: Colours) -> QPalette:
 
 def style_sheet_of(colours: Colours) -> str:
     """What a palette cannot say: edges, corners, heights, the look of focus."""
-    inner = CONTROL - 2
+    inner, large = CONTROL - 2, LARGE - 2
     return f"""
 QToolTip {{ background: {colours.sheet}; color: {colours.ink};
   border: 1px solid {colours.edge}; padding: {TIGHT}px; }}
@@ -185,6 +186,8 @@ QPushButton:focus {{ border: 2px solid {colours.accent}; min-height: {inner - 2}
 QPushButton:disabled {{ color: {colours.edge}; border-color: {colours.rule};
   background: {colours.ground}; }}
 QPushButton[small="true"] {{ padding: 0; }}
+QPushButton[large="true"] {{ min-height: {large}px; }}
+QPushButton[large="true"]:focus {{ min-height: {large - 2}px; }}
 QPushButton[act="true"] {{ background: {colours.accent}; color: {colours.on_accent};
   border-color: {colours.accent}; }}
 QPushButton[act="true"]:focus {{ border: 2px solid {colours.ink}; }}
@@ -197,7 +200,7 @@ QPushButton[link="true"]:disabled {{ color: {colours.edge}; }}
 QLineEdit, QSpinBox {{ background: {colours.sheet}; color: {colours.ink};
   border: 1px solid {colours.edge}; border-radius: {CORNER}px; min-height: {inner}px;
   padding: 0 {NEAR - 1}px; selection-background-color: {colours.tint};
-  selection-color: {colours.ink}; }}
+  selection-color: {colours.ink}; placeholder-text-color: {colours.pencil}; }}
 QLineEdit:focus, QSpinBox:focus {{ border: 2px solid {colours.accent};
   min-height: {inner - 2}px; padding: 0 {NEAR - 2}px; }}
 QSpinBox::up-button, QSpinBox::down-button {{ width: 0; border: none; }}

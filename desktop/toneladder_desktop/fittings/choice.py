@@ -82,7 +82,7 @@ class _List(QComboBox):
             self.rect().toRectF().adjusted(half, half, -half, -half), CORNER, CORNER
         )
         painter.setPen(QColor(colours.ink if self.isEnabled() else colours.edge))
-        box = QRect(self.rect()).adjusted(NEAR, 0, -NEAR - 14, 0)
+        box = QRect(self.rect()).adjusted(NEAR + 2, 0, -NEAR - 14, 0)
         text = self.fontMetrics().elidedText(
             self.currentText(), Qt.TextElideMode.ElideRight, box.width()
         )

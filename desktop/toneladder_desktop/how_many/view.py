@@ -171,7 +171,7 @@ class HowMany(QWidget):
             label.setFont(font(Type.SMALL))
         for button in (self.leave, self.take):
             button.setAutoDefault(True)
-            button.setMinimumHeight(36)
+            button.setProperty("large", True)  # noqa: FBT003 - Qt's own signature
         head = QHBoxLayout()
         head.setContentsMargins(FAR, NEAR, FAR, NEAR)
         head.setSpacing(FAR)

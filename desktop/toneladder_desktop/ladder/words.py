@@ -58,7 +58,7 @@ def range_of(rung: Rung) -> str:
     if tone.total_bite_s <= 0.0:
         return ""
     if isinf(tone.longest_s):
-        return say("over {bite}", bite=_rounded(tone.shortest_s, up=False))
+        return say("from {bite}", bite=_rounded(tone.shortest_s, up=False))
     if tone.shortest_s < SHORT_S and tone.longest_s > LONG_S:
         low = write_bite(max(5.0 * (tone.shortest_s // 5.0), 1.0))
         return say("{low} – {high}", low=low, high=_rounded(tone.longest_s, up=True))
@@ -124,7 +124,10 @@ def spoken(content: Content, peg: Peg, manner: Manner) -> str:
 def parting_darkness(content: Content, step: int, manner: Manner) -> str:
     """Printed darkness of a parting, in hundredths where they are there."""
     parting: Parting = content.partings[step - 1]
-    return manner.number(10.0 - parting.lightness / 10.0, 2 if parting.held else 1)
+    if not parting.held:
+        return write_darkness(parting.lightness, manner)
+    written = f"{10.0 - parting.lightness / 10.0:.2f}".removesuffix("0")
+    return written.replace(".", manner.decimal)
 
 
 def percent(share: float) -> str:

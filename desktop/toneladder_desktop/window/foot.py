@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, NEAR
 
-_ACT = (142, 52)
+_WIDTH = 142
 
 
 class DayBar(QWidget):
@@ -18,7 +18,8 @@ class DayBar(QWidget):
         super().__init__(parent)
         self.act = QPushButton(say("Sheets to print"), self)
         self.act.setProperty("act", True)  # noqa: FBT003 - Qt's own
-        self.act.setFixedSize(*_ACT)
+        self.act.setProperty("large", True)  # noqa: FBT003 - Qt's own
+        self.act.setFixedWidth(_WIDTH)
         self.act.clicked.connect(self.sheets_wanted)
         acts = QVBoxLayout()
         acts.addStretch(1)

@@ -10,6 +10,7 @@ from toneladder_desktop.fittings.undo_through import UndoThrough
 
 HEIGHT = 48
 _LONGEST = 4000
+_LEAST = 64
 
 
 class Header(QWidget):
@@ -81,8 +82,8 @@ class Header(QWidget):
         metrics = QFontMetrics(self.title.font())
         text = self.title.text() if self.title.hasFocus() else self._shown
         taken = self.note.sizeHint().width() + self.own.sizeHint().width() + 3 * WIDE
-        room = max(120, self.width() - taken)
-        self.title.setFixedWidth(max(120, min(metrics.horizontalAdvance(text) + WIDE, room)))
+        room = max(_LEAST, self.width() - taken)
+        self.title.setFixedWidth(max(_LEAST, min(metrics.horizontalAdvance(text) + WIDE, room)))
         if not self.title.hasFocus():
             shown = metrics.elidedText(text, Qt.TextElideMode.ElideMiddle, room - WIDE)
             self.title.setText(shown)
