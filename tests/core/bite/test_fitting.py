@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from toneladder.bite.curve import band_at, lightness_at
-from toneladder.bite.fitting import Fit, Patch, Scatter, Session, fit
+from toneladder.bite.fitting import FOLLOW_NEWEST, Fit, Patch, Scatter, Session, fit
 from toneladder.bite.fitting.readings import LEAST_SPREAD, MOST_READINGS
 from toneladder.bite.print_model import printed_lightness
 from toneladder.bite.starting_points import starting_point
@@ -195,6 +195,19 @@ def test_every_session_has_its_own_rate_and_a_warmer_one_is_known_to_be_faster()
     cool = fit([strip], COPPER)
     ahead = line(found, np.array([60.0])) - line(cool, np.array([60.0 * warm]))
     assert -6.0 < float(ahead[0]) < 0.0
+
+
+def test_a_bath_known_to_have_changed_is_followed_to_its_newest_session() -> None:
+    strip, proof = session(LADDER, likely()), session(LADDER[:7], likely(1.4)[:7], proof=True)
+    changed = likely(1.4)[3]
+
+    def miss(scatter: Scatter) -> float:
+        return abs(
+            float(line(fit([strip, proof], COPPER, scatter=scatter), LADDER[3:4])[0]) - changed
+        )
+
+    assert miss(Scatter(wandering=FOLLOW_NEWEST)) < 0.6
+    assert miss(Scatter()) > 1.5  # else both luck and change are thought possible
 
 
 def test_plates_that_keep_together_narrow_the_band_and_plates_that_stray_widen_it() -> None:

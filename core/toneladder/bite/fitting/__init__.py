@@ -2,6 +2,7 @@
 
 from toneladder.bite.fitting.fit import fit
 from toneladder.bite.fitting.values import (
+    FOLLOW_NEWEST,
     USUAL_SPREAD,
     Fit,
     Patch,
@@ -10,4 +11,4 @@ from toneladder.bite.fitting.values import (
     Session,
 )
 
-__all__ = ["USUAL_SPREAD", "Fit", "Patch", "Residual", "Scatter", "Session", "fit"]
+__all__ = ["FOLLOW_NEWEST", "USUAL_SPREAD", "Fit", "Patch", "Residual", "Scatter", "Session", "fit"]

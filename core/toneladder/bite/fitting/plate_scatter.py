@@ -17,7 +17,7 @@ from toneladder.optics import FloatArray
 NINETY_PERCENT = 1.6449  # standard deviations of a normal law
 
 # Variances, a plate's own luck being 1: assumptions.
-_PLATE, _STRIP, _WANDERING = 1.0, 0.5, 0.1
+_PLATE, _STRIP = 1.0, 0.5
 _TRUST = 10.0  # degrees of freedom with which the first assumption is held
 
 
@@ -27,13 +27,14 @@ class SessionLaw:
 
     ``shape`` is (s + 1, s + 1), the variance of a plate's own luck being 1; ``time`` and
     ``tone`` are that variance for the logarithm of the rate and for CIE L*. ``absolute`` is
-    ``shape`` against the bath itself.
+    ``shape`` against the bath itself, which changes by ``wandering`` from session to session.
     """
 
     shape: FloatArray
     absolute: FloatArray
     time: float
     tone: float
+    wandering: float
 
     @property
     def sessions(self) -> int:
@@ -55,11 +56,12 @@ class SessionLaw:
     @property
     def scatter(self) -> Scatter:
         """The same as people say it: how far a plate strays from its strip, 90 %."""
-        reach = _student(_TRUST + self.sessions - 1) * math.sqrt(_PLATE + _STRIP + _WANDERING)
+        reach = _reach(self.sessions, self.wandering)
         return Scatter(
             time=math.expm1(reach * math.sqrt(self.time)),
             lightness=reach * math.sqrt(self.tone),
             learnt_from=self.sessions if self.sessions > 1 else 0,
+            wandering=self.wandering,
         )
 
 
@@ -70,14 +72,15 @@ def first_law(sessions: Sequence[Session], reference: int, scatter: Scatter) -> 
     """
     own = [*(_PLATE if session.proof else _STRIP for session in sessions), _PLATE]
     order = np.arange(len(own))
-    absolute = np.diag(own) + _WANDERING * np.minimum.outer(order, order)
+    absolute = np.diag(own) + scatter.wandering * np.minimum.outer(order, order)
     column = absolute[:, [reference]]
-    reach = _student(_TRUST) * math.sqrt(_PLATE + _STRIP + _WANDERING)
+    reach = _reach(1, scatter.wandering)
     return SessionLaw(
         shape=absolute - column - column.T + absolute[reference, reference],
         absolute=absolute,
         time=(math.log1p(scatter.time) / reach) ** 2,
         tone=(scatter.lightness / reach) ** 2,
+        wandering=scatter.wandering,
     )
 
 
@@ -98,6 +101,11 @@ def learnt(assumed: float, law: SessionLaw, found: FloatArray, doubt: FloatArray
     seen = found[:-1] @ apart @ found[:-1] + np.trace(apart @ doubt[:-1, :-1])
     per_luck = np.trace(apart @ law.absolute[:-1, :-1]) / (count - 1)
     return float((_TRUST * assumed + seen / per_luck) / (_TRUST + count - 1))
+
+
+def _reach(sessions: int, wandering: float) -> float:
+    """How far a plate strays from a strip, 90 %, in deviations of a plate's own luck."""
+    return _student(_TRUST + sessions - 1) * math.sqrt(_PLATE + _STRIP + wandering)
 
 
 def _student(freedom: float) -> float:

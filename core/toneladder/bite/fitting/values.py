@@ -15,6 +15,13 @@ USUAL_SPREAD = 0.6
 """Standard deviation of a careful reading, CIE L*: an assumption."""
 
 
+USUAL_WANDERING = 0.1
+"""Of a bath from one session to the next: an assumption."""
+
+FOLLOW_NEWEST = 100.0
+"""Wandering of a bath that is known to have changed since the session before."""
+
+
 @dataclass(frozen=True, slots=True)
 class Patch:
     """One patch of known total bite (seconds), as it printed.
@@ -46,11 +53,15 @@ class Scatter:
 
     ``time`` is a share of the bite (0.2: 20 % longer or shorter), ``lightness`` is CIE L*.
     ``learnt_from`` counts the sessions that told: with fewer than two it is an assumption.
+    ``wandering`` is how much the bath itself changes from one session to the next, as a share
+    of the variance of a plate's own luck; with :data:`FOLLOW_NEWEST` a plan stands on the
+    newest session alone.
     """
 
     time: float = PLATE_TIME_SCATTER
     lightness: float = PLATE_LIGHTNESS_SCATTER
     learnt_from: int = 0
+    wandering: float = USUAL_WANDERING
 
 
 @dataclass(frozen=True, slots=True)
