@@ -230,10 +230,13 @@ QScrollBar::handle:horizontal {{ background: {colours.edge}; min-width: {WIDE}px
   border-radius: {CORNER}px; margin: 2px; }}
 QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
 QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
-QTableView {{ background: {colours.ground}; border: none; gridline-color: {colours.rule};
+QTableView {{ background: {colours.ground}; border: none; outline: none;
   selection-background-color: {colours.tint}; selection-color: {colours.ink}; }}
+QTableView::item {{ border-bottom: 1px solid {colours.rule}; padding: 0 1px; }}
+QTableView::item:selected {{ background: {colours.tint}; color: {colours.ink}; }}
 QHeaderView::section {{ background: {colours.ground}; color: {colours.pencil}; border: none;
-  padding: {TIGHT}px; }}
+  border-bottom: 1px solid {colours.edge}; padding: {TIGHT}px; }}
+QMessageBox QLabel {{ min-width: 340px; }}
 """
 
 

@@ -4,9 +4,11 @@ from html import escape
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QTextBrowser, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QTextBrowser, QVBoxLayout, QWidget
 
-from toneladder_desktop.drawing.style import NEAR
+from toneladder_desktop.drawing.style import FAR, WIDE
+
+_WIDTH, _MOST = 560, 520
 
 
 class ReadingWindow(QWidget):
@@ -20,10 +22,14 @@ class ReadingWindow(QWidget):
         self.text.setAccessibleName(title)
         self.text.setOpenExternalLinks(True)
         self.text.setHtml(html)
+        self.text.setFrameShape(QFrame.Shape.NoFrame)
+        self.text.document().setDocumentMargin(FAR)
         rows = QVBoxLayout(self)
-        rows.setContentsMargins(NEAR, NEAR, NEAR, NEAR)
+        rows.setContentsMargins(0, 0, 0, 0)
         rows.addWidget(self.text)
-        self.resize(560, 520)
+        set_wide = self.text.document().clone()
+        set_wide.setTextWidth(_WIDTH)
+        self.resize(_WIDTH, min(round(set_wide.size().height()) + WIDE, _MOST))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
         """Esc closes it."""
@@ -47,5 +53,9 @@ def as_list(title: str, sentences: list[str]) -> str:
     """Sentences under a small title; nothing if there are none."""
     if not sentences:
         return ""
-    lines = "".join(f"<li style='margin-bottom:6px'>{escape(line)}</li>" for line in sentences)
-    return f"<h3>{escape(title)}</h3><ul>{lines}</ul>"
+    return f"<h3>{escape(title)}</h3>{as_paragraphs(sentences)}"
+
+
+def as_paragraphs(sentences: list[str]) -> str:
+    """One sentence below the other."""
+    return "".join(f"<p style='margin:0 0 8px 0'>{escape(line)}</p>" for line in sentences)

@@ -6,7 +6,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from toneladder.wording import say
-from toneladder_desktop.fittings.reading import ReadingWindow, as_list, as_table
+from toneladder_desktop.fittings.reading import ReadingWindow, as_list, as_paragraphs, as_table
 
 if TYPE_CHECKING:
     from toneladder_desktop.window.bench_window import BenchWindow
@@ -17,7 +17,7 @@ def show_keys(window: "BenchWindow", keys: list[tuple[str, str]]) -> None:
     paper = [
         (say("Push the paper"), say("arrows")),
         (say("Nearer, further"), "+  −"),
-        (say("Fit the print"), say("Home")),
+        (say("Fit the plate"), say("Home")),
     ]
     ladder = [
         (say("Parting or bite of a tone"), say("left, right")),
@@ -41,9 +41,9 @@ def show_keys(window: "BenchWindow", keys: list[tuple[str, str]]) -> None:
 def show_sources(window: "BenchWindow") -> None:
     """The list of sources that the numbers cite."""
     text = files("toneladder").joinpath("sources.md").read_text(encoding="utf-8")
-    page = ReadingWindow(say("Where the numbers come from"), "", window)
-    page.text.setMarkdown(text)
-    page.show()
+    sources = [line.removeprefix("- ") for line in text.splitlines() if line.startswith("- ")]
+    html = as_paragraphs(sources)
+    ReadingWindow(say("Where the numbers come from"), html, window).show()
 
 
 def show_cautions(window: "BenchWindow") -> None:
@@ -62,14 +62,13 @@ def show_cautions(window: "BenchWindow") -> None:
 def show_about(window: "BenchWindow") -> None:
     """What this is."""
     try:
-        number = version("toneladder")
+        number = say("Version {number}.", number=version("toneladder"))
     except PackageNotFoundError:
-        number = say("from the sources")
+        number = say("It runs from its own folder and was not installed.")
     lines = (
         say("Tone Ladder plans the tones, bites and stop-outs of an aquatint plate."),
-        say("Version {number}.", number=number),
+        number,
         say("Free software under the MIT licence; its letters under the Open Font License."),
         say("It draws with Qt, used under the GNU Lesser General Public License, version 3."),
     )
-    html = "".join(f"<p>{escape(line)}</p>" for line in lines)
-    ReadingWindow(say("About Tone Ladder"), html, window).show()
+    ReadingWindow(say("About Tone Ladder"), as_paragraphs(list(lines)), window).show()

@@ -48,7 +48,7 @@ class PreferencesPage(QWidget):
         )
         self.bar = _Bar(self)
         self.measured = Field(
-            say("Measured with a ruler, this bar is"), _read_bar, self._measured, parent=self
+            say("For true size: with a ruler, this bar is"), _read_bar, self._measured, parent=self
         )
         rows = QVBoxLayout(self)
         rows.setContentsMargins(WIDE, WIDE, WIDE, WIDE)
@@ -62,6 +62,7 @@ class PreferencesPage(QWidget):
         preferences.changed.connect(self._show)
         self._show()
         self.setMinimumWidth(320)
+        self.lengths.setFocus()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
         """Esc closes it."""
