@@ -1,0 +1,256 @@
+"""Every state of the program that is worth looking at, brought about by what people do."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+
+from pictures.studio import Studio
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QAction
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QMenu
+
+from toneladder.bite.curve import starting_curve
+from toneladder.bite.values import Metal, Mordant, Standing
+from toneladder.quantities import write_darkness
+from toneladder.tones.values import ToneChoice
+from toneladder.wording import say
+from toneladder_desktop.bench.bench import Bench, KnownCurve
+from toneladder_desktop.bench.look import View
+from toneladder_desktop.ladder.content import Peg, Side
+
+State = Callable[[Studio], object]
+
+
+def _with_tones(studio: Studio, *, doubt: float = 0.0, **new: object) -> None:
+    """The sample with other tones, and with times from a strip."""
+    studio.sample()
+    if doubt:
+        _read_a_strip(studio.window.bench, doubt)
+    bench = studio.window.bench
+    if bench.plate is not None:
+        tones: ToneChoice = replace(bench.plate.tones, **new)  # type: ignore[arg-type] # its fields
+        bench.change("", replace(bench.plate, tones=tones))
+    studio.drawn()
+
+
+def _read_a_strip(bench: Bench, doubt: float = 1.0) -> None:
+    """Lay the same plate again, as if a strip of its bath had been read, in doubt by some L*."""
+    lying = bench.lying
+    if lying is None:
+        return
+    conditions = lying.plate.conditions
+    start = starting_curve(conditions)
+    curve = replace(
+        start,
+        standing=Standing.STRIP,
+        low=tuple(level - doubt for level in start.lightness),
+        high=tuple(level + doubt for level in start.lightness),
+    )
+    bench.lay(replace(lying, known=KnownCurve(conditions, curve)))
+
+
+def _moving(studio: Studio, side: Side, step: int, way: int) -> None:
+    """A hand moves a peg and does not let go."""
+    studio.sample()
+    ladder = studio.window.top.ladder
+    layout = ladder._layout  # noqa: SLF001 - where a hand would take hold
+    if layout is None:
+        return
+    body = layout.place(Peg(side, step)).body
+    start = QPoint(round(body.x + body.width / 2), round(body.middle))
+    QTest.mousePress(ladder, Qt.MouseButton.LeftButton, pos=start)
+    for pixels in range(0, way, 4 if way > 0 else -4):
+        QTest.mouseMove(ladder, start + QPoint(0, pixels))
+        QApplication.processEvents()
+    studio.drawn()
+
+
+def _stopped(studio: Studio, step: int) -> None:
+    studio.sample()
+    studio.window.top.day.step_chosen.emit(step)
+    studio.drawn()
+
+
+def _decision(studio: Studio, number: int) -> None:
+    studio.sample()
+    card = studio.window.top.card
+    card.open(card.rows[number].decision)
+    studio.rest()
+
+
+def _refused(studio: Studio) -> None:
+    """Zinc, and then the bath that it must never meet."""
+    studio.sample()
+    top = studio.window.top
+    top.plate.metal.list.activated.emit(list(Metal).index(Metal.ZINC))
+    studio.drawn()
+    top.card.open(top.bath)
+    top.bath.mordant.list.activated.emit(list(Mordant).index(Mordant.FERRIC_CHLORIDE))
+    studio.rest()
+
+
+def _mirrored(studio: Studio) -> None:
+    studio.sample()
+    studio.window.look.show_mirrored(mirrored=True)
+    studio.drawn()
+
+
+def _view(studio: Studio, view: View) -> None:
+    studio.sample()
+    studio.window.look.show_view(view)
+    studio.rest(0.6)
+
+
+def _true_size(studio: Studio) -> None:
+    studio.sample()
+    studio.window.showing.true_size()
+    studio.drawn()
+
+
+def _named(studio: Studio, title: str) -> None:
+    studio.sample()
+    studio.window.top.header.renamed.emit(title)
+    studio.rest()
+
+
+def _not_a_picture(studio: Studio) -> None:
+    studio.sample()
+    studio.window.open(studio.material / "not-a-picture.png")
+    studio.wait(studio.window.top.notice.isVisible)
+    studio.rest()
+
+
+def _loading(studio: Studio) -> None:
+    studio.window.open(studio.material / "huge.png")
+    studio.wait(studio.window.top.slowness.isVisible)
+
+
+def _question(studio: Studio) -> None:
+    studio.open("portrait.png")
+    studio.window.add_tones(1)
+    studio.drawn()
+    studio.window.close()
+    studio.rest()
+
+
+def _another_picture(studio: Studio) -> None:
+    studio.open("portrait.png")
+    studio.window.open(studio.material / "panorama.png")
+    studio.wait(studio.window.top.notice.isVisible)
+    studio.rest()
+
+
+def _how_many(studio: Studio) -> None:
+    studio.sample()
+    studio.window.how_many.open()
+    studio.rest()
+    sheet = studio.window.pages.currentWidget()
+    content = lambda: sheet._content  # noqa: SLF001, E731 # what it waits for
+    studio.wait(lambda: content() and content().enough is not None and not content().missing)
+    studio.rest()
+
+
+def _sheets(studio: Studio) -> None:
+    studio.sample()
+    studio.window.sheets.open()
+    sheets = studio.window.sheets._sheets  # noqa: SLF001 - the window it opened
+    studio.wait(lambda: sheets is not None and sheets.sheets)
+    studio.rest()
+
+
+def _chosen(studio: Studio, path: tuple[str, ...]) -> None:
+    """A line of the menus, chosen."""
+    studio.sample()
+    _line(studio, *path).trigger()
+    studio.rest(0.6)
+
+
+def _open_menu(studio: Studio, name: str) -> None:
+    studio.sample()
+    menu = _line(studio, name).menu()
+    if isinstance(menu, QMenu):
+        menu.popup(studio.window.mapToGlobal(QPoint(40, 30)))
+    studio.rest()
+
+
+def _line(studio: Studio, *path: str) -> QAction:
+    actions = studio.window.menuBar().actions()
+    for name in path[:-1]:
+        menu = next(a for a in actions if a.text().replace("&", "") == name).menu()
+        actions = menu.actions() if isinstance(menu, QMenu) else []
+    return next(a for a in actions if a.text().replace("&", "") == path[-1])
+
+
+def _for_the_readme(studio: Studio) -> None:
+    """The sample with one parting held, nothing picked out."""
+    studio.sample()
+    bench = studio.window.bench
+    if bench.plate is not None:
+        tones = replace(bench.plate.tones, held_partings=(57.5,))
+        sentence = say("Part tones 2 and 3 at darkness {darkness}", darkness=write_darkness(57.5))
+        bench.change(sentence, replace(bench.plate, tones=tones))
+    studio.window.top.paper.setFocus()
+    studio.drawn()
+
+
+def _peg_by_keys(studio: Studio) -> None:
+    studio.sample()
+    studio.window.top.ladder._choose(Peg(Side.BITE, 3))  # noqa: SLF001 - as a key does
+    studio.rest()
+
+
+_LONG = "The harbour wall at low water, seen from the upper window of the old ropery, iii"
+_FILE = "a-photograph-with-a-very-long-file-name-as-cameras-and-people-write-them-2026.png"
+
+STATES: dict[str, State] = {
+    "rest": Studio.sample,
+    "2-tones": partial(_with_tones, count=2),
+    "3-tones": partial(_with_tones, count=3),
+    "12-tones": partial(_with_tones, count=12),
+    "strip": partial(_with_tones, doubt=1.0, count=6),
+    "strip-12-tones": partial(_with_tones, doubt=1.0, count=12, gap_lightness=2.0),
+    "too-close": partial(_with_tones, doubt=8.5, count=8, gap_lightness=2.0),
+    "too-close-12-tones": partial(_with_tones, doubt=5.6, count=12, gap_lightness=2.0),
+    "crossing": partial(
+        _with_tones, doubt=1.0, held_partings=(60.0, 50.0, 35.0), held_bites=((1, 20.0), (2, 60.0))
+    ),
+    "past-the-tested": partial(_with_tones, held_bites=((5, 2400.0),)),
+    "held-pegs": partial(_with_tones, held_partings=(70.0, 45.0), held_bites=((4, 240.0),)),
+    "moving-a-parting": partial(_moving, side=Side.PARTING, step=3, way=30),
+    "moving-a-bite": partial(_moving, side=Side.BITE, step=3, way=-40),
+    "a-bite-by-keys": _peg_by_keys,
+    "empty": lambda studio: studio.rest(),
+    "loading": _loading,
+    "error": _not_a_picture,
+    "question": _question,
+    "another-picture": _another_picture,
+    "refused-pair": _refused,
+    **{
+        f"decision-{name}": partial(_decision, number=number)
+        for number, name in enumerate(("picture", "plate", "bath", "tones", "steps", "ink"))
+    },
+    **{f"step-{step}": partial(_stopped, step=step) for step in range(1, 6)},
+    "mirrored": _mirrored,
+    "flat-tones": partial(_view, view=View.TONES),
+    "picture": partial(_view, view=View.PICTURE),
+    "true-size": _true_size,
+    "long-title": partial(_named, title=_LONG),
+    "long-file-name": partial(Studio.open, name=_FILE),
+    "portrait": partial(Studio.open, name="portrait.png"),
+    "panorama": partial(Studio.open, name="panorama.png"),
+    "white": partial(Studio.open, name="white.png"),
+    "how-many": _how_many,
+    "sheets": _sheets,
+    "preferences": partial(_chosen, path=("Edit", "Preferences …")),
+    "keys": partial(_chosen, path=("Help", "Keys")),
+    "sources": partial(_chosen, path=("Help", "Where the numbers come from")),
+    "about": partial(_chosen, path=("Help", "About")),
+    "cautions": partial(_chosen, path=("Bath", "Cautions and warnings")),
+    "ladder-as-a-table": partial(_chosen, path=("Look", "Ladder as a table")),
+    "readme": _for_the_readme,
+    **{
+        f"menu-{name.lower()}": partial(_open_menu, name=name)
+        for name in ("File", "Edit", "Look", "Plate", "Bath", "Help")
+    },
+}

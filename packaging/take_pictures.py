@@ -1,0 +1,172 @@
+"""Take pictures of the window: `python packaging/take_pictures.py --out DIR [state ...]`.
+
+Every state of the program is brought about without a screen and kept as a picture, light and
+dark, small and large, on plain and on fine screens; `contact.png` shows them all on one sheet.
+They are to be looked at, not to be compared by machines. With `--readme` the one picture of the
+readme is taken anew.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import subprocess
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+HERE = Path(__file__).resolve().parent
+README_PICTURE = HERE / "screenshots" / "bench.png"
+README_SIZE = (1440, 900)
+MOST_BYTES = 400_000
+COLOURS = 96
+
+SIZES = {"small": (1280, 720), "large": (1920, 1080)}
+PLAIN = ("small light 1",)
+TWICE = ("small light 1", "large dark 1")
+OFTEN = ("small light 1", "small dark 1", "large light 1", "large dark 2")
+DRESSES = {
+    "rest": (*OFTEN, "large dark 1", "small light 2"),
+    "12-tones": OFTEN,
+    "too-close": TWICE,
+    "strip": TWICE,
+    "held-pegs": ("small dark 1", "large light 1"),
+    "moving-a-parting": TWICE,
+    "empty": TWICE,
+    "how-many": TWICE,
+    "decision-tones": TWICE,
+    "longer-words": ("small light 1", "large light 1"),
+}
+THUMB, ACROSS, LABEL = 480, 4, 18
+
+
+@dataclass(frozen=True)
+class Shot:
+    """One picture to take."""
+
+    state: str
+    size: str
+    scheme: str
+    scale: str
+
+    @property
+    def file(self) -> str:
+        """The picture's file."""
+        return f"{self.state}-{self.size}-{self.scheme}-{self.scale}.png"
+
+
+def main() -> int:
+    """Take the pictures that were asked for."""
+    parser = argparse.ArgumentParser(description="Take pictures of Tone Ladder's window.")
+    parser.add_argument("states", nargs="*", metavar="state", help="only these; else all")
+    parser.add_argument("--out", type=Path, help="folder to write to")
+    parser.add_argument("--readme", action="store_true", help="take the readme's picture")
+    parser.add_argument("--scale", choices=("1", "2"), help=argparse.SUPPRESS)
+    asked = parser.parse_args()
+    if asked.readme:
+        return _apart("1", _take_readme)
+    if asked.out is None:
+        parser.error("--out is needed: the folder to write to")
+    asked.out.mkdir(parents=True, exist_ok=True)
+    if asked.scale is not None:
+        return _apart(asked.scale, lambda: _take(_shots(asked.states, asked.scale), asked.out))
+    for scale in ("1", "2"):
+        again = [sys.executable, __file__, "--out", asked.out, "--scale", scale, *asked.states]
+        subprocess.run(again, check=True)
+    _contact_sheet(asked.out)
+    return 0
+
+
+def _shots(states: list[str], scale: str) -> list[Shot]:
+    from pictures.states import STATES
+
+    shots = [
+        Shot(state, *dress.split())
+        for state in (*STATES, "longer-words", "longer-words-tones")
+        if not states or state in states
+        for dress in DRESSES.get(state, PLAIN)
+    ]
+    return [shot for shot in shots if shot.scale == scale]
+
+
+def _apart(scale: str, act) -> int:  # noqa: ANN001 - any act
+    os.environ |= {"QT_QPA_PLATFORM": "offscreen", "QT_SCALE_FACTOR": scale}
+    from PySide6.QtWidgets import QApplication
+
+    app = QApplication([])
+    act()
+    del app
+    return 0
+
+
+def _take(shots: list[Shot], out: Path) -> None:
+    from gettext import NullTranslations
+
+    from pictures.material import LongerWords, draw_material
+    from pictures.states import STATES
+    from pictures.studio import studio
+
+    from toneladder.wording import speak
+    from toneladder_desktop.drawing.style import Scheme
+
+    with TemporaryDirectory() as folder:
+        draw_material(Path(folder))
+        for shot in shots:
+            longer = shot.state.startswith("longer-words")
+            speak(LongerWords() if longer else NullTranslations())
+            with studio(SIZES[shot.size], Scheme(shot.scheme), Path(folder)) as place:
+                try:
+                    if shot.state == "longer-words-tones":
+                        STATES["decision-tones"](place)
+                    else:
+                        STATES["rest" if longer else shot.state](place)
+                except TimeoutError:
+                    print(f"{shot.file}: waited in vain; taken as it is")
+                place.picture().save(str(out / shot.file))
+                print(shot.file)
+
+
+def _take_readme() -> None:
+    from pictures.states import STATES
+    from pictures.studio import studio
+    from PIL import Image
+
+    from toneladder_desktop.drawing.style import Scheme
+
+    README_PICTURE.parent.mkdir(exist_ok=True)
+    with (
+        TemporaryDirectory() as folder,
+        studio(README_SIZE, Scheme.LIGHT, Path(folder)) as place,
+    ):
+        STATES["readme"](place)
+        place.picture().save(str(README_PICTURE))
+    picture = Image.open(README_PICTURE).convert("RGB")
+    few = picture.quantize(COLOURS, dither=Image.Dither.NONE)
+    few.save(README_PICTURE, optimize=True)
+    size = README_PICTURE.stat().st_size
+    print(f"{README_PICTURE.name}: {size} bytes")
+    if size > MOST_BYTES:
+        raise SystemExit(f"more than {MOST_BYTES} bytes")
+
+
+def _contact_sheet(out: Path) -> None:
+    from PIL import Image, ImageDraw
+
+    files = sorted(path for path in out.glob("*.png") if path.name != "contact.png")
+    high = THUMB * 9 // 16 + LABEL
+    rows = -(-len(files) // ACROSS)
+    sheet = Image.new("RGB", (ACROSS * (THUMB + 4), rows * (high + 4)), "#A9A9A9")
+    pen = ImageDraw.Draw(sheet)
+    for number, path in enumerate(files):
+        left, top = number % ACROSS * (THUMB + 4), number // ACROSS * (high + 4)
+        with Image.open(path) as picture:
+            small = picture.convert("RGB")
+        small.thumbnail((THUMB, high - LABEL))
+        sheet.paste(small, (left, top + LABEL))
+        pen.text((left + 2, top + 2), path.stem, fill="black")
+    sheet.save(out / "contact.png")
+
+
+if __name__ == "__main__":
+    sys.exit(main())
