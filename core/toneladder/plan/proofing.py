@@ -34,7 +34,7 @@ def texture_of(conditions: Conditions) -> Texture:
 
 
 def loupe_grain_of(conditions: Conditions, bitten_s: Sequence[float] = ()) -> LoupeGrain:
-    """This ground as the loupe shows it; without a starting point as a ground on copper.
+    """The ground as the loupe shows it; without a starting point as a ground on copper.
 
     Parameters
     ----------

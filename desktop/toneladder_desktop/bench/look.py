@@ -7,12 +7,16 @@ from PySide6.QtGui import QAction, QActionGroup
 
 from toneladder.wording import say
 
+LOUPE_MM = (1.0, 2.0, 4.0)
+"""How much of the print the loupe can show, across."""
+
 
 class View(Enum):
     """What the paper shows."""
 
     PREVIEW = "preview"
     TONES = "tones"
+    HATCHED = "hatched"
     PICTURE = "picture"
 
 
@@ -20,11 +24,13 @@ class Look(QObject):
     """The choices of the Look menu, which are the caption's too.
 
     ``changed`` says that the paper must show something else; ``mirror`` that it shall be seen as
-    on the plate, or as printed. ``step`` None is the finished plate.
+    on the plate, or as printed; ``loupe_changed`` that the loupe was laid down, put away, or
+    shows more or less. ``step`` None is the finished plate.
     """
 
     changed = Signal()
     mirror = Signal(bool)
+    loupe_changed = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -35,6 +41,7 @@ class Look(QObject):
         self.views = self._group(
             (View.PREVIEW, say("Preview of the print")),
             (View.TONES, say("Flat tones")),
+            (View.HATCHED, say("Tones, hatched in black alone")),
             (View.PICTURE, say("The picture as it was opened")),
         )
         self.views.triggered.connect(lambda action: self.show_view(action.data()))
@@ -42,6 +49,14 @@ class Look(QObject):
             (False, say("As printed")), (True, say("As on the plate, mirrored"))
         )
         self.sides.triggered.connect(lambda action: self.show_mirrored(action.data()))
+        self.loupe = QAction(say("&Loupe"), self)
+        self.loupe.setCheckable(True)
+        self.loupe.toggled.connect(lambda _on: self.loupe_changed.emit())
+        self.loupe_mm = 2.0
+        self.widths = self._group(
+            *((mm, say("{mm:.0f} mm wide", mm=mm)) for mm in LOUPE_MM), chosen=self.loupe_mm
+        )
+        self.widths.triggered.connect(lambda action: self.show_loupe(action.data()))
         self.stops = QActionGroup(self)
         self.stops.triggered.connect(lambda action: self.show_step(action.data()))
         self.count_steps(0)
@@ -82,6 +97,15 @@ class Look(QObject):
         self._tick(self.sides, mirrored)
         self.mirror.emit(mirrored)
 
+    def show_loupe(self, width_mm: float) -> None:
+        """Lay the loupe on the paper, that wide."""
+        self.loupe_mm = width_mm
+        self._tick(self.widths, width_mm)
+        if self.loupe.isChecked():
+            self.loupe_changed.emit()
+        else:
+            self.loupe.setChecked(True)
+
     def short_words(self) -> tuple[str, str, str]:
         """The same as ``words``, where there is little room."""
         view, _, side = self.words()
@@ -89,11 +113,16 @@ class Look(QObject):
             return view, say("last bite"), side
         return view, say("step {step}", step=self.step), side
 
+    def as_stopped(self, tone: int) -> int:
+        """The tone that ``tone`` prints like after the step that is looked at."""
+        return tone if self.step is None else min(tone, self.step)
+
     def words(self) -> tuple[str, str, str]:
         """View, step and side in the words of the caption."""
         view = {
             View.PREVIEW: say("Preview"),
             View.TONES: say("Tones"),
+            View.HATCHED: say("Tones, hatched"),
             View.PICTURE: say("Picture"),
         }[self.view]
         if self.step is None:
@@ -104,10 +133,12 @@ class Look(QObject):
             stop = say("before the first bite")
         return view, stop, say("as on the plate") if self.mirrored else say("as printed")
 
-    def _group(self, *choices: tuple[object, str]) -> QActionGroup:
+    def _group(self, *choices: tuple[object, str], chosen: object = None) -> QActionGroup:
+        """One choice of several; the first is chosen if none is named."""
         group = QActionGroup(self)
-        for number, (data, text) in enumerate(choices):
-            self._choice(group, data, text, chosen=not number)
+        for data, text in choices:
+            chosen = data if chosen is None else chosen
+            self._choice(group, data, text, chosen=data == chosen)
         return group
 
     @staticmethod

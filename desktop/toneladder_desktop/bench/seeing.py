@@ -6,9 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from toneladder.optics import luminance
+from toneladder.optics import linear_from_srgb, luminance
 from toneladder.plan.proofing import loupe_grain_of, texture_of
-from toneladder.proof.colour import bytes_of
+from toneladder.proof.colour import bytes_of, linear_colour_of
 from toneladder.proof.loupe import loupe
 from toneladder.proof.preview import lightness_after, preview
 from toneladder.proof.values import Texture
@@ -60,8 +60,8 @@ def seen(plan: "Plan", view: View, step: int | None, px_per_mm: float) -> NDArra
 
 
 def magnified(request: "Magnify") -> NDArray[np.uint8]:
-    """A few millimetres of the print grain by grain, (height, width) of grey sRGB bytes."""
-    return loupe(
+    """A few millimetres of the print grain by grain, (height, width, 3) sRGB bytes."""
+    grey = loupe(
         np.frombuffer(request.tones, dtype=np.uint8).reshape(-1, request.across),
         request.lightness,
         loupe_grain_of(request.conditions, request.bitten_s),
@@ -70,6 +70,10 @@ def magnified(request: "Magnify") -> NDArray[np.uint8]:
         seed=SEED,
         origin_mm=request.origin_mm,
     )
+    light = linear_from_srgb(np.arange(256) / 255.0)
+    ink, paper = request.printing.ink, request.printing.paper
+    coloured: NDArray[np.uint8] = bytes_of(linear_colour_of(light, ink, paper))[grey]
+    return coloured
 
 
 def _picture(prepared: "Prepared", px_per_mm: float) -> NDArray[np.uint8]:

@@ -14,6 +14,7 @@ from PySide6.QtGui import QImage
 
 from toneladder.bite.values import BiteCurve, Conditions, Varnish
 from toneladder.plate.values import Plate
+from toneladder.proof.values import InkAndPaper
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Tell
 from toneladder_desktop.bench.bench import KnownCurve, Lying
@@ -79,6 +80,7 @@ class Magnify:
     lightness: tuple[float, ...]
     bitten_s: tuple[float, ...]
     conditions: Conditions
+    printing: InkAndPaper
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -164,7 +166,7 @@ class Pulled:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Magnified:
-    """The grain that was asked for, (height, width) of grey sRGB bytes."""
+    """The grain that was asked for, (height, width, 3) sRGB bytes."""
 
     image: "NDArray[np.uint8]" = field(repr=False)
 

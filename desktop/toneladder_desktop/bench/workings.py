@@ -1,7 +1,7 @@
 """The open plate worked out: what is light at once, what is heavy in the background."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -33,9 +33,20 @@ from toneladder_desktop.bench.stages import (
 )
 
 if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
     from toneladder.plan.choosing import Chosen
     from toneladder.plan.planning import Plan
     from toneladder.plan.preparing import Prepared
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Tones:
+    """A grid of the plate, (height, width) of uint8, and which tone each of its values is."""
+
+    cells: "NDArray[np.uint8]" = field(repr=False)
+    numbers: tuple[int, ...]
 
 
 class Workings(QObject):
@@ -43,8 +54,8 @@ class Workings(QObject):
 
     ``worked`` says that the plate changed, or that more of it is worked out than a moment ago.
     ``glimpsed(image)`` is a first look at what will lie on the empty bench.
-    ``pulled(request, answer)``, ``magnified(request, answer)``, ``opened(request, answer)``, ``laid_out(sheets)`` and
-    ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
+    ``pulled``, ``magnified`` and ``opened``, each with request and answer, ``laid_out(sheets)``
+    and ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
     """
 
     worked = Signal()
@@ -63,6 +74,7 @@ class Workings(QObject):
         self._bench = bench
         self._ready: Readied | None = None
         self._stages: Stages | None = None
+        self._seen = False
         self.chosen: Chosen | None = None
         self.plan: Plan | None = None
         self.background = Background(self._work, self)
@@ -83,12 +95,28 @@ class Workings(QObject):
         """The bite curve that total bites are read from."""
         return None if self._ready is None else self._ready.curve
 
+    def tones(self) -> Tones | None:
+        """The tones as they are now, in the same moment as ``chosen``."""
+        plan, plate, prepared, chosen = self.plan, self._bench.plate, self.prepared, self.chosen
+        if plate is None or prepared is None or chosen is None:
+            return None
+        if plate.brush.smallest_area_mm2 and plan is not None:
+            return Tones(plan.tones, tuple(range(chosen.count)))
+        return Tones(prepared.cleaned, chosen.parted.table)
+
     def open(self, source: Path | bytes, name: str, limit_megapixels: float) -> OpenFile:
         """Have a file read; ``opened`` brings what it is."""
-        empty = self._bench.lying is None
-        request = OpenFile(source, name, limit_megapixels, with_glimpse=empty)
+        unseen = self._bench.lying is None and not self._seen
+        request = OpenFile(source, name, limit_megapixels, with_glimpse=unseen)
+        self._seen = False
         self.background.ask("open", request)
         return request
+
+    def seen_already(self, image: QImage) -> None:
+        """A first look was taken at what will be opened; it need not be taken again."""
+        if not image.isNull():
+            self._seen = True
+            self.glimpsed.emit(image)
 
     def pull(self, view: View, step: int | None, px_per_mm: float) -> None:
         """Have the plan drawn as finely as the screen shows it; ``pulled`` brings it."""

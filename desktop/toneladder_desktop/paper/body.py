@@ -1,5 +1,6 @@
 """The print on its paper, as it is seen: a grid through a colour table, or a finer picture."""
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
@@ -16,18 +17,29 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from toneladder.picture.values import PlateSize
 from toneladder.proof.values import InkAndPaper
 from toneladder.wording import say
-from toneladder_desktop.drawing.style import ON_SURROUND, SURROUND, Type, font
+from toneladder_desktop.drawing.style import LIGHT, ON_SURROUND, SURROUND
+from toneladder_desktop.paper.aim import Aim
+from toneladder_desktop.paper.blank import paint_empty, paint_mark
 from toneladder_desktop.paper.framing import FOOT_PX, Framing, fitted, snapped
+from toneladder_desktop.paper.sampling import Sample, Sampling, indexed
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
     from toneladder_desktop.drawing.colour_table import ColourTable
+    from toneladder_desktop.paper.hatching import Hatch
 
     Cells = NDArray[np.uint8]
 
-_BEVEL_MM = 1.0
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Flat:
+    """Cells of the plate in their colours, and where they and the plate lie, in millimetres."""
+
+    image: QImage
+    place: QRectF
+    plate: QRectF
 
 
 class PaperBody(QWidget):
@@ -54,7 +66,9 @@ class PaperBody(QWidget):
         self._cells: Cells | None = None
         self._colours: list[int] = []
         self._fine: QImage | None = None
-        self._sample: tuple[object, QImage] | None = None
+        self._sampling = Sampling()
+        self._hatch: Hatch | None = None
+        self._hatched: tuple[object, QImage] | None = None
         self._mask: Cells | None = None
         self._outline: tuple[object, QImage] | None = None
         self._ringed = self._target = False
@@ -65,7 +79,8 @@ class PaperBody(QWidget):
         """The plate's size and what it is printed with; without a size there is only ground."""
         if size != self._size:
             self._size, self._framing = size, None
-            self._cells = self._fine = self._sample = None
+            self._cells = self._fine = None
+            self._sampling.forget()
             self._reframe()
         self._printing = printing
         self.update()
@@ -73,18 +88,18 @@ class PaperBody(QWidget):
     def show_cells(self, cells: "Cells") -> None:
         """The plate's grid, (height, width) of uint8, as printed."""
         if cells is not self._cells:
-            self._cells = cells
-            self._sample = self._fine = None
+            self._cells, self._fine = cells, None
+            self._sampling.forget()
         self.update()
 
-    def colour(self, table: "ColourTable") -> None:
-        """Another colour for each value of the grid: (n, 3) sRGB bytes."""
+    def colour(self, table: "ColourTable", hatch: "Hatch | None" = None) -> None:
+        """Another colour for each value of the grid: (n, 3) sRGB bytes; or black hatch instead."""
         from toneladder_desktop.drawing.colour_table import packed
 
         colours = packed(table)
-        if colours != self._colours:
-            self._colours = colours
-            self._fine = None
+        if colours != self._colours or hatch != self._hatch:
+            self._colours, self._hatch = colours, hatch
+            self._fine = self._hatched = None
             self.update()
             self.rested.emit()
 
@@ -139,7 +154,8 @@ class PaperBody(QWidget):
     def mirror(self, mirrored: bool) -> None:  # noqa: FBT001 - a signal brings it
         """As on the plate, or as printed."""
         self._mirrored = mirrored
-        self._sample = self._outline = None
+        self._outline = None
+        self._sampling.forget()
         self.update()
 
     def fit(self) -> None:
@@ -188,6 +204,39 @@ class PaperBody(QWidget):
         """The paper the plate is printed on."""
         return QColor(self._printing.paper)
 
+    def ink_on_paper(self) -> QColor:
+        """Black, or white if the paper is dark."""
+        return QColor(LIGHT.ink if self.paper_colour().lightnessF() > 0.5 else "#FFFFFF")
+
+    def place_at(self, at: QPointF) -> tuple[float, float]:
+        """What lies under a pixel, millimetres from the plate's upper left corner as it prints."""
+        if self._framing is None or self._size is None:
+            return 0.0, 0.0
+        x_mm, y_mm = self._framing.place(self._view(), at.x(), at.y())
+        return self._size.width_mm - x_mm if self._mirrored else x_mm, y_mm
+
+    def spot_of(self, x_mm: float, y_mm: float) -> QPointF:
+        """Where a place of the plate, as it prints, is seen: the way back from ``place_at``."""
+        if self._framing is None or self._size is None:
+            return QPointF()
+        plate = self._framing.plate(self._view(), self._size)
+        across = (self._size.width_mm - x_mm if self._mirrored else x_mm) * self.px_per_mm
+        return QPointF(plate.left + across, plate.top + y_mm * self.px_per_mm)
+
+    def flat(self, aim: Aim) -> Flat | None:
+        """The plain cells under a loupe as they print, if there are any yet."""
+        if self._size is None or self._cells is None or not self._colours:
+            return None
+        px_per_mm = self._cells.shape[1] / self._size.width_mm
+        height, width = self._cells.shape
+        piece = aim.under(px_per_mm, (height, width))
+        image = indexed(self._cells[piece.top : piece.bottom, piece.left : piece.right])
+        image.setColorTable(self._colours)
+        left, top = piece.left / px_per_mm, piece.top / px_per_mm
+        right, bottom = piece.right / px_per_mm, piece.bottom / px_per_mm
+        place = QRectF(left, top, right - left, bottom - top)
+        return Flat(image, place, QRectF(0.0, 0.0, self._size.width_mm, self._size.height_mm))
+
     def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
         """What room it would like."""
         return QSize(739, 519)
@@ -204,38 +253,14 @@ class PaperBody(QWidget):
             left, top, width, height = snapped(self._framing.plate(self._view(), self._size), ratio)
             painter.scale(1.0 / ratio, 1.0 / ratio)
             plate = QRect(left, top, width, height)
-            self._paint_mark(painter, plate)
+            paint_mark(painter, plate, self.paper_colour(), self.device_px_per_mm)
             self._paint_plate(painter, plate)
         else:
-            self._paint_empty(painter)
+            paint_empty(painter, self.rect().toRectF())
         if self._ringed or self._target:
             painter.resetTransform()
             painter.setPen(QPen(QColor(ON_SURROUND), 2))
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
-
-    def _paint_empty(self, painter: QPainter) -> None:
-        """The outline of a plate that is not there yet, and what to do about it."""
-        middle = self.rect().toRectF().center()
-        outline = QRectF(0.0, 0.0, 320.0, 240.0)
-        outline.moveCenter(middle)
-        painter.setPen(QPen(QColor(ON_SURROUND), 1.5, Qt.PenStyle.DashLine))
-        painter.drawRect(outline)
-        painter.setFont(font(Type.HEAD))
-        painter.drawText(
-            outline, Qt.AlignmentFlag.AlignCenter, say("Drop a picture here,\nor open one.")
-        )
-
-    def _paint_mark(self, painter: QPainter, plate: QRect) -> None:
-        """The mark that the plate leaves in the paper: shade at its upper left, shine below."""
-        bevel = max(2, round(_BEVEL_MM * self.device_px_per_mm))
-        outside = plate.adjusted(-bevel, -bevel, bevel, bevel)
-        paper = self.paper_colour()
-        shade, shine = paper.darker(118), paper.lighter(106)
-        painter.fillRect(outside, paper.darker(108))
-        painter.fillRect(outside.left(), outside.top(), outside.width(), bevel, shade)
-        painter.fillRect(outside.left(), outside.top(), bevel, outside.height(), shade)
-        painter.fillRect(plate.left(), plate.bottom() + 1, plate.width() + bevel, bevel, shine)
-        painter.fillRect(plate.right() + 1, plate.top(), bevel, plate.height() + bevel, shine)
 
     def _paint_plate(self, painter: QPainter, plate: QRect) -> None:
         if self._fine is not None:
@@ -244,9 +269,8 @@ class PaperBody(QWidget):
             painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, not near)
             painter.drawImage(plate, fine)
         elif self._cells is not None and self._colours:
-            seen, image = self._sampled(plate, self._cells)
-            image.setColorTable(self._colours)
-            painter.drawImage(seen.topLeft(), image)
+            sample = self._sampled(plate, self._cells)
+            painter.drawImage(sample.seen.topLeft(), self._inked(sample))
         else:
             painter.fillRect(plate, self.paper_colour().darker(112))
         if self._mask is not None and self._cells is not None:
@@ -257,39 +281,30 @@ class PaperBody(QWidget):
     ) -> None:
         from toneladder_desktop.paper.outline import ring
 
-        seen, image = self._sampled(plate, cells)
-        key = self._sample
-        if self._outline is None or self._outline[0] is not key:
-            self._outline = key, ring(image, mask, max(1, round(self.devicePixelRatioF())))
-        painter.drawImage(seen.topLeft(), self._outline[1])
+        sample = self._sampled(plate, cells)
+        if self._outline is None or self._outline[0] is not sample:
+            width = max(1, round(self.devicePixelRatioF()))
+            self._outline = sample, ring(sample.image, mask, width)
+        painter.drawImage(sample.seen.topLeft(), self._outline[1])
 
-    def _sampled(self, plate: QRect, cells: "Cells") -> tuple[QRect, QImage]:
-        """The part of the plate that is in view, one cell for each of the screen's pixels."""
-        import numpy as np
+    def _inked(self, sample: Sample) -> QImage:
+        """The sample in its colours, or hatched."""
+        if self._hatch is None:
+            sample.image.setColorTable(self._colours)
+            return sample.image
+        if self._hatched is None or self._hatched[0] is not sample:
+            from toneladder_desktop.paper.hatching import hatched
 
+            line = max(3, round(2.0 * self.devicePixelRatioF()))
+            self._hatched = sample, hatched(sample.image, sample.at, self._hatch, line)
+        image = self._hatched[1]
+        image.setColorTable([self.paper_colour().rgb(), self.ink_on_paper().rgb()])
+        return image
+
+    def _sampled(self, plate: QRect, cells: "Cells") -> Sample:
         ratio = self.devicePixelRatioF()
         view = QRect(0, 0, round(self.width() * ratio), round(self.height() * ratio))
-        seen = plate.intersected(view)
-        key = (plate.getRect(), seen.getRect())
-        if self._sample is not None and self._sample[0] == key:
-            return seen, self._sample[1]
-        rows = _cells_under(seen.top() - plate.top(), seen.height(), plate.height(), len(cells))
-        columns = _cells_under(
-            seen.left() - plate.left(), seen.width(), plate.width(), cells.shape[1]
-        )
-        if self._mirrored:
-            columns = cells.shape[1] - 1 - columns
-        taken = np.ascontiguousarray(cells.take(rows, axis=0).take(columns, axis=1))
-        image = QImage(
-            taken.tobytes(),
-            taken.shape[1],
-            len(taken),
-            taken.shape[1],
-            QImage.Format.Format_Indexed8,
-        ).copy()
-        image.setColorTable(self._colours)
-        self._sample = key, image
-        return seen, image
+        return self._sampling.take(cells, plate, view, mirrored=self._mirrored)
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
         """Fit again, unless a scale was chosen."""
@@ -315,11 +330,3 @@ class PaperBody(QWidget):
 
     def _view(self) -> tuple[float, float]:
         return float(self.width()), float(self.height())
-
-
-def _cells_under(start: int, count: int, pixels: int, cells: int) -> "NDArray[np.intp]":
-    """The cell under the middle of each of ``count`` pixels, of ``pixels`` that cover them all."""
-    import numpy as np
-
-    at = (np.arange(start, start + count) + 0.5) * (cells / pixels)
-    return np.clip(at.astype(np.intp), 0, cells - 1)

@@ -4,6 +4,8 @@ import numpy as np
 from numpy.typing import NDArray
 from PySide6.QtGui import QImage
 
+from toneladder_desktop.paper.sampling import values_of
+
 _WHITE, _BLACK = 0xFFFFFFFF, 0xFF000000
 
 
@@ -12,9 +14,8 @@ def ring(indexed: QImage, mask: NDArray[np.uint8], width_px: int) -> QImage:
 
     Each of the two lines is ``width_px`` pixels wide, at least 1.
     """
-    height, width, stride = indexed.height(), indexed.width(), indexed.bytesPerLine()
-    values = np.frombuffer(indexed.constBits(), dtype=np.uint8).reshape(height, stride)[:, :width]
-    inside = mask.astype(np.bool_)[values]
+    inside = mask.astype(np.bool_)[values_of(indexed)]
+    height, width = inside.shape
     drawn = np.zeros((height, width), dtype=np.uint32)
     drawn[_grown(inside, width_px) & ~inside] = _WHITE
     drawn[_grown(~inside, width_px) & inside] = _BLACK

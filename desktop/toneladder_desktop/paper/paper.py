@@ -8,6 +8,13 @@ from toneladder_desktop.paper.body import PaperBody
 
 _KEY_ZOOM = 1.25
 _KEY_MOVE = 40.0
+_FAR = 10.0
+_WAYS = {
+    Qt.Key.Key_Left: (-1.0, 0.0),
+    Qt.Key.Key_Right: (1.0, 0.0),
+    Qt.Key.Key_Up: (0.0, -1.0),
+    Qt.Key.Key_Down: (0.0, 1.0),
+}
 _BY_KEYS = frozenset(
     (
         Qt.FocusReason.TabFocusReason,
@@ -21,10 +28,15 @@ class Paper(PaperBody):
     """A print that a hand or keys push about and bring nearer.
 
     ``pointed`` is the place under the pointer as it prints, in shares (0..1) of the plate;
-    outside it lies beyond them.
+    outside it lies beyond them; ``left`` says that there is no pointer any more. While a loupe
+    lies on it, the arrow keys move that: ``nudged`` by so many steps across and down, as it is
+    seen; ``put_away`` is Esc.
     """
 
     pointed = Signal(float, float)
+    left = Signal()
+    nudged = Signal(float, float)
+    put_away = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -32,6 +44,12 @@ class Paper(PaperBody):
         self.setCursor(Qt.CursorShape.OpenHandCursor)
         self.setMouseTracking(True)
         self._dragged: QPointF | None = None
+        self._loupe = False
+
+    def lie_under(self, *, loupe: bool) -> None:
+        """A loupe lies on it, which the arrow keys move and Esc puts away; or none does."""
+        self._loupe = loupe
+        self._show_hand()
 
     def zoom_in(self) -> None:
         """A step nearer."""
@@ -72,31 +90,30 @@ class Paper(PaperBody):
     def leaveEvent(self, event: QEvent) -> None:  # noqa: N802 - Qt's name
         """The pointer is nowhere on the plate."""
         super().leaveEvent(event)
-        self.pointed.emit(-1.0, -1.0)
+        self.left.emit()
 
     def _point(self, at: QPointF) -> None:
-        if self._framing is None or self._size is None:
-            return
-        x_mm, y_mm = self._framing.place(self._view(), at.x(), at.y())
-        x, y = x_mm / self._size.width_mm, y_mm / self._size.height_mm
-        self.pointed.emit(1.0 - x if self._mirrored else x, y)
+        if self._size is not None:
+            x_mm, y_mm = self.place_at(at)
+            self.pointed.emit(x_mm / self._size.width_mm, y_mm / self._size.height_mm)
 
     def mouseReleaseEvent(self, _event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
         """Let go of the paper."""
         self._dragged = None
-        self.setCursor(Qt.CursorShape.OpenHandCursor)
+        self._show_hand()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
-        """The arrows push it, + and − go nearer and further, Home fits it."""
+        """The arrows push it or its loupe, + and − go nearer and further, Home fits it."""
         key = Qt.Key(event.key())
-        moves = {
-            Qt.Key.Key_Left: (_KEY_MOVE, 0.0),
-            Qt.Key.Key_Right: (-_KEY_MOVE, 0.0),
-            Qt.Key.Key_Up: (0.0, _KEY_MOVE),
-            Qt.Key.Key_Down: (0.0, -_KEY_MOVE),
-        }
-        if key in moves:
-            self.move_by(*moves[key])
+        if key in _WAYS:
+            across, down = _WAYS[key]
+            if self._loupe:
+                far = _FAR if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else 1.0
+                self.nudged.emit(across * far, down * far)
+            else:
+                self.move_by(-across * _KEY_MOVE, -down * _KEY_MOVE)
+        elif key == Qt.Key.Key_Escape and self._loupe:
+            self.put_away.emit()
         elif key in {Qt.Key.Key_Plus, Qt.Key.Key_Equal}:
             self.zoom(_KEY_ZOOM)
         elif key == Qt.Key.Key_Minus:
@@ -105,6 +122,9 @@ class Paper(PaperBody):
             self.fit()
         else:
             super().keyPressEvent(event)
+
+    def _show_hand(self) -> None:
+        self.setCursor(Qt.CursorShape.CrossCursor if self._loupe else Qt.CursorShape.OpenHandCursor)
 
     def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
         """A frame shows where the keys go, if it was keys that came here."""

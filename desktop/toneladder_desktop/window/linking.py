@@ -24,6 +24,7 @@ class Linking(QObject):
         top.table.picked.connect(self._choose)
         top.day.step_chosen.connect(self._choose_step)
         top.paper.pointed.connect(self._point_on_paper)
+        top.paper.left.connect(lambda: top.ladder.point_at(None))
         look.changed.connect(self._follow_look)
         bench.laid.connect(self._forget)
 

@@ -44,6 +44,13 @@ class Menus:
             self.waiting.append(action)
         return action
 
+    def add_action(self, menu: QMenu, action: QAction, key: Key) -> None:
+        """A line that stands in another menu too; it waits for a plate."""
+        _give(action, key)
+        menu.addAction(action)
+        self.actions.append(action)
+        self.waiting.append(action)
+
     def add_group(self, menu: QMenu, group: QActionGroup, keys: Iterable[Key | None] = ()) -> None:
         """The choices of a group as lines of ``menu``."""
         for action, key in zip(group.actions(), list(keys) or [None] * 99, strict=False):

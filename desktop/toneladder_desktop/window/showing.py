@@ -1,14 +1,20 @@
 """Brings plan and look onto the paper: at once in flat tones, then finer when it is drawn."""
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QObject, QTimer
 
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.look import Look, View
 from toneladder_desktop.bench.stages import Pull, Pulled
-from toneladder_desktop.bench.workings import Workings
+from toneladder_desktop.bench.workings import Tones, Workings
 from toneladder_desktop.paper.caption import Caption
 from toneladder_desktop.paper.paper import Paper
+from toneladder_desktop.window.loupe_desk import LoupeDesk
+
+if TYPE_CHECKING:
+    from toneladder_desktop.paper.hatching import Hatch
 
 REST_MS = 120
 """What is looked at must have stood so long before it is drawn finely."""
@@ -31,6 +37,7 @@ class Showing(QObject):
         self._bench, self._workings, self._look = bench, workings, look
         self._paper, self._caption = paper, caption
         self._screen_px_per_mm = 0.0
+        self.loupe = LoupeDesk(bench, workings, look, paper)
         caption.hide()
         self._tone: int | None = None
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
@@ -65,18 +72,15 @@ class Showing(QObject):
             return
         from toneladder_desktop.drawing import colour_table
 
+        tones = self._workings.tones()
         if self._look.view is View.PICTURE:
             self._paper.show_cells(prepared.asked)
             self._paper.colour(colour_table.of_picture(prepared.lattice))
-        elif chosen is not None:
+        elif chosen is not None and tones is not None:
             self._look.count_steps(chosen.count)
-            step = self._look.step
-            if plate.brush.smallest_area_mm2 and self._workings.plan is not None:
-                self._paper.show_cells(self._workings.plan.tones)
-                self._paper.colour(colour_table.of_tones(chosen, plate.printing, step))
-            else:
-                self._paper.show_cells(prepared.cleaned)
-                self._paper.colour(colour_table.of_steps(chosen, plate.printing, step))
+            table = colour_table.of_tones(chosen, plate.printing, self._look.step)
+            self._paper.show_cells(tones.cells)
+            self._paper.colour(table[list(tones.numbers)], self._hatch(tones, chosen.count))
         self._ring()
         self._rest.start()
         self.caption()
@@ -124,16 +128,24 @@ class Showing(QObject):
             return
         import numpy as np
 
-        plan, plate = self._workings.plan, self._bench.plate
-        if plate is not None and plate.brush.smallest_area_mm2 and plan is not None:
-            mask = np.arange(256) == self._tone
-        else:
-            mask = np.array(chosen.parted.table) == self._tone
-        self._paper.outline(mask.astype(np.uint8))
+        tones = self._workings.tones()
+        if tones is not None:
+            mask = np.zeros(256, dtype=np.uint8)
+            mask[: len(tones.numbers)] = np.array(tones.numbers) == self._tone
+            self._paper.outline(mask)
+
+    def _hatch(self, tones: Tones, count: int) -> "Hatch | None":
+        """What hatches the tones as they are after the step that is looked at."""
+        if self._look.view is not View.HATCHED:
+            return None
+        from toneladder_desktop.paper.hatching import Hatch
+
+        return Hatch(tuple(self._look.as_stopped(tone) for tone in tones.numbers), count)
 
     def _draw_finely(self) -> None:
         plan, plate = self._workings.plan, self._bench.plate
-        if plan is None or plate is None or self._paper.fine:
+        hatched = self._look.view is View.HATCHED
+        if plan is None or plate is None or self._paper.fine or hatched:
             return
         size = plate.size
         finest = (FINEST_CELLS / (size.width_mm * size.height_mm)) ** 0.5

@@ -41,11 +41,14 @@ def caption_menus(window: "BenchWindow") -> list[tuple[str, QMenu]]:
     for action in window.look.sides.actions():
         sides.addAction(action)
     for text, act in (
-        (say("Fit the print"), window.top.paper.fit),
-        (say("The whole sheet"), window.top.paper.fit_sheet),
+        (say("Fit the plate"), window.top.paper.fit),
+        (say("The whole print"), window.top.paper.fit_sheet),
         (say("True size"), window.showing.true_size),
     ):
         scales.addAction(text).triggered.connect(act)
+    scales.addSeparator()
+    scales.addAction(window.look.loupe)
+    scales.addActions(window.look.widths.actions())
     return [
         (say("Shown"), views),
         (say("Stopped"), stops),
@@ -95,7 +98,7 @@ def _edit(window: "BenchWindow", menus: Menus) -> None:
 def _look(window: "BenchWindow", menus: Menus) -> None:
     look, paper = window.look, window.top.paper
     menu = menus.menu(say("&Look"))
-    menus.add_group(menu, look.views, ("F2", "F3", "F4"))
+    menus.add_group(menu, look.views, ("F2", "F3", "F4", "F5"))
     stops = menu.addMenu(say("Stopped after a s&tep"))
     stops.aboutToShow.connect(partial(_refill, stops, look.stops))
     menu.addSeparator()
@@ -109,9 +112,13 @@ def _look(window: "BenchWindow", menus: Menus) -> None:
     menu.addSeparator()
     menus.add(menu, say("&Nearer"), paper.zoom_in, _Key.ZoomIn)
     menus.add(menu, say("&Further"), paper.zoom_out, _Key.ZoomOut)
-    menus.add(menu, say("Fit the &print"), paper.fit, "Ctrl+0")
-    menus.add(menu, say("The whole &sheet"), paper.fit_sheet, "Ctrl+9")
+    menus.add(menu, say("Fit the &plate"), paper.fit, "Ctrl+0")
+    menus.add(menu, say("The &whole print"), paper.fit_sheet, "Ctrl+9")
     menus.add(menu, say("T&rue size"), window.showing.true_size, "Ctrl+T")
+    menu.addSeparator()
+    menus.add_action(menu, look.loupe, "Ctrl+G")
+    widths = menu.addMenu(say("Width of the loup&e"))
+    menus.add_group(widths, look.widths)
     menu.addSeparator()
     table = menus.add(menu, say("Ladder as a ta&ble"), int, "Ctrl+L")
     table.setCheckable(True)
@@ -120,7 +127,7 @@ def _look(window: "BenchWindow", menus: Menus) -> None:
     menus.key.setCheckable(True)
     menus.key.toggled.connect(lambda on: window.preferences.change(ladder_key=on))
     menu.addAction(menus.key)
-    _schemes(window, menu.addMenu(say("&Light or dark")))
+    _schemes(window, menu.addMenu(say("Light or &dark")))
 
 
 def _plate(window: "BenchWindow", menus: Menus) -> None:
@@ -135,7 +142,7 @@ def _plate(window: "BenchWindow", menus: Menus) -> None:
     ):
         menus.add(menu, text, partial(window.top.card.open, decision))
     menu.addSeparator()
-    menus.add(menu, say("&How many tones? …"), window.how_many.open, "Ctrl+H")
+    menus.add(menu, say("&How many tones?"), window.how_many.open, "Ctrl+H")
     menus.add(menu, say("One tone &more"), partial(window.add_tones, 1), "Ctrl+Up")
     menus.add(menu, say("One tone &less"), partial(window.add_tones, -1), "Ctrl+Down")
     menus.add(
