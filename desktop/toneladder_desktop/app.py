@@ -7,7 +7,7 @@ from pathlib import Path
 from toneladder.errors import ToneLadderError
 from toneladder.wording import say
 
-COMMANDS = ("plan", "--help", "-h", "--version")
+COMMANDS = ("plan", "strip", "curve", "--help", "-h", "--version")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -18,7 +18,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     words = list(sys.argv[1:] if arguments is None else arguments)
     try:
         if words and words[0] in COMMANDS:
-            from toneladder_desktop.command import run
+            from toneladder_desktop.command.running import run
 
             return run(words)
         return _window(words)
@@ -43,7 +43,7 @@ def _window(words: Sequence[str]) -> int:
         )
         return 2
     require_display()
-    from toneladder_desktop.window.bench_window import open_window
+    from toneladder_desktop.window.start import open_window
 
     return open_window([Path(word) for word in words])
 

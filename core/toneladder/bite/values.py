@@ -86,7 +86,8 @@ class BiteCurve:
     Four tuples of one length: ``bites_s`` rising from 0 (seconds at the curve's own
     conditions), ``lightness`` (CIE L*, never rising), and the 90 % band ``low``..``high``.
     Nothing past ``longest_tested_s`` is known; ``deepest_useful_s`` is the first bite within
-    1 L* of the darkest point. ``source`` says where the times come from.
+    1 L* of the darkest point. ``source`` says where the times come from, ``remarks`` what a plan on
+    it must say.
     """
 
     bites_s: tuple[float, ...]
@@ -98,3 +99,4 @@ class BiteCurve:
     standing: Standing
     temperature_c: float
     source: str
+    remarks: tuple[str, ...] = ()

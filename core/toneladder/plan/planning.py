@@ -79,5 +79,7 @@ def finish(prepared: Prepared, chosen: Chosen, plate: Plate, curve: BiteCurve) -
         tones = without_small(tones, chosen.count, area_mm2 * prepared.grid.px_per_mm**2)
     work = paintings(tones, chosen.count, prepared.grid.px_per_mm)
     job = Job(plate.tones.count, plate.size, plate.conditions, plate.rates)
-    order = make_order(job, chosen.ladder, work, (*prepared.notes, *chosen.warnings))
+    order = make_order(
+        job, chosen.ladder, work, (*curve.remarks, *prepared.notes, *chosen.warnings)
+    )
     return Plan(plate, curve, prepared, chosen, tones, order)

@@ -1,0 +1,1 @@
+"""The headless commands: a plan, a strip, a curve."""

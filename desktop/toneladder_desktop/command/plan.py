@@ -1,0 +1,164 @@
+"""``toneladder plan``: from a picture to the files that go to the tank."""
+
+import argparse
+import sys
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+
+from toneladder.bite.values import BiteCurve, Conditions, Varnish
+from toneladder.errors import PlanError, RefusedPairError
+from toneladder.picture.laying import plate_size_for
+from toneladder.picture.opening import Picture, open_picture
+from toneladder.picture.values import Crop, Laying
+from toneladder.plan.planning import plan
+from toneladder.plate.limits import faults
+from toneladder.plate.values import Plate
+from toneladder.quantities import read_length, read_time_of_day
+from toneladder.tones.values import Brush, Choice, ToneChoice
+from toneladder.wording import say
+from toneladder_desktop.command.words import (
+    bath_words,
+    conditions_of,
+    four,
+    length_or_none,
+    number,
+    plate_size,
+    read,
+    whole,
+)
+from toneladder_desktop.output.progress import Telling
+from toneladder_desktop.output.results import PAPERS, Wish, write_results
+
+GAP_TO_MARK = 4.0 / 3.0
+
+
+def add_words(words: argparse.ArgumentParser) -> None:
+    """The words of ``plan``."""
+    words.set_defaults(run=run)
+    words.add_argument("picture", metavar="PICTURE", help=say("JPEG, PNG, TIFF, WebP, BMP or GIF"))
+    words.add_argument("--out", required=True, metavar="FOLDER", help=say("made if missing"))
+    words.add_argument("--replace", action="store_true", help=say("replace files of an older plan"))
+    words.add_argument("--title", help=say("of the plate (the picture's name)"))
+    words.add_argument(
+        "--strip", metavar="STRIP", help=say("a strip of this bath, from “strip fit”")
+    )
+    _picture_words(words)
+    _tone_words(words)
+    bath_words(words)
+    words.add_argument("--varnish", choices=[v.value for v in Varnish], default=Varnish.SPIRIT)
+    words.add_argument("--paper", choices=sorted(PAPERS), default="a4", help=say("of the sheet"))
+    words.add_argument("--start", type=read(read_time_of_day), help=say("such as 09:30"))
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Plan, and write everything into the wished folder; returns the exit status.
+
+    Raises
+    ------
+    ToneLadderError
+        Wrong use or bad input, with the sentence to show.
+    """
+    telling = Telling(sys.stderr)
+    telling(say("Reading the picture …"))
+    source = Path(chosen.picture)
+    picture = open_picture(source, name=source.name, limit_megapixels=chosen.limit_megapixels)
+    conditions, curve = _bath(chosen)
+    plate = plate_of(chosen, picture, conditions)
+    wrong = faults(plate)
+    if wrong:
+        raise PlanError(" ".join(wrong))
+    done = plan(picture, plate, curve, tell=telling)
+    wish = Wish(
+        folder=Path(chosen.out),
+        paper=PAPERS[chosen.paper],
+        made_on=datetime.now().astimezone().date(),
+        replace=chosen.replace,
+    )
+    write_results(done, source.read_bytes(), wish, telling)
+    for warning in done.order.warnings:
+        print(warning, file=sys.stderr)
+    print(say("The plan is in {folder}.", folder=wish.folder))
+    return 0
+
+
+def plate_of(chosen: argparse.Namespace, picture: Picture, conditions: Conditions) -> Plate:
+    """The plate that the command's words describe."""
+    ref = picture.ref
+    laying = Laying(turn_deg=chosen.turn)
+    if chosen.crop is not None:
+        laying = replace(laying, crop=crop_of(chosen.crop, ref.width, ref.height))
+    mark = chosen.brush or Brush().mark_mm
+    return Plate(
+        title=chosen.title or Path(ref.name).stem.replace("_", " "),
+        picture=ref,
+        size=chosen.plate or plate_size_for(ref.width, ref.height, laying),
+        laying=laying,
+        squint_mm=chosen.squint,
+        tones=ToneChoice(
+            count=chosen.tones,
+            choice=Choice(chosen.choose),
+            gap_lightness=chosen.gap_lightness,
+            darkest_kept=not chosen.darkest_free,
+        ),
+        brush=Brush(mark, chosen.gap or mark * GAP_TO_MARK, chosen.smallest_area),
+        conditions=replace(conditions, varnish=Varnish(chosen.varnish)),
+        start=chosen.start,
+    )
+
+
+def crop_of(numbers: tuple[float, float, float, float], width: int, height: int) -> Crop:
+    """A crop from four numbers: shares of the picture if none is above 1, else pixels.
+
+    >>> crop_of((0, 0, 50, 100), 200, 200)
+    Crop(x=0.0, y=0.0, width=0.25, height=0.5)
+    """
+    x, y, w, h = numbers
+    if max(numbers) > 1.0:
+        x, y, w, h = x / width, y / height, w / width, h / height
+    return Crop(x, y, w, h)
+
+
+def _bath(chosen: argparse.Namespace) -> tuple[Conditions, BiteCurve | None]:
+    """The bath of the day, and its strip's curve if there is one."""
+    if chosen.strip is None:
+        return conditions_of(chosen, Conditions()), None
+    from toneladder.strip.curve import fit_strips
+    from toneladder.strip.file import read_strip
+    from toneladder.strip.staleness import Today, why_stale
+
+    strip = read_strip(Path(chosen.strip))
+    conditions = conditions_of(chosen, strip.conditions)
+    own = strip.conditions
+    if (conditions.metal, conditions.mordant) != (own.metal, own.mordant):
+        raise RefusedPairError(
+            say(
+                "The strip is {metal} in {mordant}; it tells nothing about another metal or "
+                "mordant. Nothing was written. Leave them out, or choose another strip.",
+                metal=say(own.metal.value),
+                mordant=say(own.mordant.value),
+            )
+        )
+    found = fit_strips([strip])
+    remarks = (*why_stale(strip, Today(conditions)), *found.remarks)
+    return conditions, replace(found.curve, remarks=remarks)
+
+
+def _picture_words(words: argparse.ArgumentParser) -> None:
+    add = words.add_argument
+    add("--plate", type=read(plate_size), help=say("such as 200x150mm, 8x6in"))
+    add("--crop", type=read(four), metavar="X,Y,W,H", help=say("shares of the picture, or pixels"))
+    add("--turn", type=read(number), default=0.0, metavar="DEGREES", help=say("clockwise"))
+    add("--squint", type=read(length_or_none), metavar="MM", help=say("half the brush"))
+    add("--limit-megapixels", type=read(number), default=400.0, help=say("largest picture read"))
+
+
+def _tone_words(words: argparse.ArgumentParser) -> None:
+    add = words.add_argument
+    add("--tones", type=read(whole), default=5, help=say("2 to 12, white included (5)"))
+    add("--choose", choices=[c.value for c in Choice], default="even", help=say("tones (even)"))
+    add("--gap-lightness", type=read(number), default=6.0, help=say("least gap, L* (6)"))
+    add("--darkest-free", action="store_true", help=say("the darkest tone follows the picture too"))
+    add("--brush", type=read(read_length), help=say("smallest mark, such as 1.5mm"))
+    add("--gap", type=read(read_length), help=say("smallest gap (4/3 of the mark)"))
+    add("--smallest-area", type=read(number), default=0.0, metavar="MM2", help=say("of a place"))

@@ -1,0 +1,50 @@
+"""Finds the command that was meant, and runs it."""
+
+import argparse
+from collections.abc import Callable, Sequence
+from importlib.metadata import PackageNotFoundError, version
+
+from toneladder.wording import say
+from toneladder_desktop.command.plan import add_words
+from toneladder_desktop.command.strip import add_curve_words, add_strip_words
+from toneladder_desktop.command.words import Parser
+
+
+def run(words: Sequence[str]) -> int:
+    """Run one headless command; returns the exit status.
+
+    Raises
+    ------
+    ToneLadderError
+        Wrong use or bad input, with the sentence to show.
+    """
+    chosen = parser().parse_args(words)
+    command: Callable[[argparse.Namespace], int] = chosen.run
+    return command(chosen)
+
+
+def parser() -> argparse.ArgumentParser:
+    """The words of the command line."""
+    whole = Parser(
+        prog="toneladder",
+        description=say("Plans the tones, bites and stop-outs of an aquatint plate."),
+        epilog=say("Without a command the window opens, with the plate or picture named."),
+        allow_abbrev=False,
+    )
+    whole.add_argument("--version", action="version", version=_version())
+    commands = whole.add_subparsers(required=True, metavar="plan | strip | curve")
+
+    def command(name: str, what: str, add: Callable[[argparse.ArgumentParser], None]) -> None:
+        add(commands.add_parser(name, help=what, description=what, allow_abbrev=False))
+
+    command("plan", say("from a picture to the stop-out order"), add_words)
+    command("strip", say("from readings to a test strip"), add_strip_words)
+    command("curve", say("the bite curve of a strip"), add_curve_words)
+    return whole
+
+
+def _version() -> str:
+    try:
+        return version("toneladder")
+    except PackageNotFoundError:
+        return say("from the source folder")

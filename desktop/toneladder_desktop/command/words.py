@@ -1,0 +1,113 @@
+"""The words of a command line, read as people write them, refused in one sentence."""
+
+import argparse
+from collections.abc import Callable
+from math import isfinite, nan
+from typing import NoReturn
+
+from toneladder.bite.values import (
+    Conditions,
+    Fineness,
+    GrainKind,
+    Metal,
+    Mordant,
+    Movement,
+)
+from toneladder.errors import PlanError, QuantityError, ToneLadderError
+from toneladder.picture.values import PlateSize
+from toneladder.quantities import read_length, read_size, read_strength, read_temperature
+from toneladder.wording import say
+
+
+class Parser(argparse.ArgumentParser):
+    """Says what is wrong in one sentence; how to use it is told by ``--help``."""
+
+    def error(self, message: str) -> NoReturn:
+        """Refuse the words of the command line."""
+        raise PlanError(
+            say(
+                "{reason}. “{program} --help” lists what can be said.",
+                reason=message,
+                program=self.prog,
+            )
+        )
+
+
+def bath_words(words: argparse.ArgumentParser) -> None:
+    """Metal, mordant, ground and bath; what is not said is None."""
+    add = words.add_argument
+    add("--metal", choices=[m.value for m in Metal], help=say("copper"))
+    add("--mordant", choices=[m.value for m in Mordant], help=say("ferric chloride"))
+    add("--grain", choices=[g.value for g in GrainKind], help=say("rosin"))
+    add("--fineness", choices=[f.value for f in Fineness], help=say("medium"))
+    add("--bath", choices=[m.value for m in Movement], help=say("still"))
+    add("--temperature", type=read(read_temperature), help=say("of the bath, such as 20C, 68F"))
+    add("--strength", type=read(read_strength), help=say("a label, such as 38 Be"))
+
+
+def conditions_of(chosen: argparse.Namespace, usual: Conditions) -> Conditions:
+    """``usual`` with what was said of metal, mordant, ground and bath."""
+    return Conditions(
+        metal=Metal(chosen.metal or usual.metal),
+        mordant=Mordant(chosen.mordant or usual.mordant),
+        grain=GrainKind(chosen.grain or usual.grain),
+        fineness=Fineness(chosen.fineness or usual.fineness),
+        varnish=usual.varnish,
+        movement=Movement(chosen.bath or usual.movement),
+        temperature_c=usual.temperature_c if chosen.temperature is None else chosen.temperature,
+        strength=usual.strength if chosen.strength is None else chosen.strength,
+    )
+
+
+def read(reader: Callable[[str], object]) -> Callable[[str], object]:
+    """``reader`` with its sentence handed on to the one that says it."""
+
+    def reading(text: str) -> object:
+        try:
+            return reader(text)
+        except ToneLadderError as fault:
+            raise argparse.ArgumentTypeError(str(fault).rstrip(".")) from fault
+
+    return reading
+
+
+def plate_size(text: str) -> PlateSize:
+    """A plate's width and height."""
+    return PlateSize(*read_size(text))
+
+
+def length_or_none(text: str) -> float:
+    """A length that may be nothing at all, mm."""
+    return 0.0 if text.strip() in {"0", "0mm", "0 mm"} else read_length(text)
+
+
+def number(text: str) -> float:
+    """A finite number, with a decimal point or comma."""
+    try:
+        found = float(text.strip().replace(",", "."))
+    except ValueError:
+        found = nan
+    if not isfinite(found):
+        raise QuantityError(say("“{text}” is not a number", text=text[:40]))
+    return found
+
+
+def whole(text: str) -> int:
+    """A whole number."""
+    found = number(text)
+    if found != round(found):
+        raise QuantityError(say("“{text}” is not a whole number", text=text[:40]))
+    return round(found)
+
+
+def four(text: str) -> tuple[float, float, float, float]:
+    """X,Y,W,H of a piece of the picture."""
+    numbers = [number(piece) for piece in text.split(",")]
+    if len(numbers) != 4:
+        raise QuantityError(
+            say("“{text}” is not four numbers with commas between, X,Y,W,H", text=text[:60])
+        )
+    x, y, w, h = numbers
+    if min(x, y) < 0 or min(w, h) <= 0:
+        raise QuantityError(say("“{text}” lies outside the picture", text=text[:60]))
+    return x, y, w, h
