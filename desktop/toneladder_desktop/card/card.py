@@ -3,7 +3,15 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QRect, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QFontMetrics, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QFontMetrics,
+    QKeyEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractButton,
     QFrame,
@@ -164,7 +172,7 @@ class Head(QAbstractButton):
         self.setCheckable(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self._folded = False
+        self._folded = self._ringed = False
         self._question, self._answer, self._note = question, "", ""
         self.setText(question)
         self.tell("", "")
@@ -199,6 +207,16 @@ class Head(QAbstractButton):
         else:
             super().keyPressEvent(event)
 
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+        """A frame shows where the keys go, unless it was a hand that came here."""
+        self._ringed = event.reason() is not Qt.FocusReason.MouseFocusReason
+        super().focusInEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+        """The frame goes with the keys."""
+        self._ringed = False
+        super().focusOutEvent(event)
+
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """Draw it."""
         colours = colours_of(self)
@@ -209,7 +227,7 @@ class Head(QAbstractButton):
             self._paint_folded(painter, colours)
         else:
             self._paint_full(painter, colours)
-        if self.hasFocus():
+        if self._ringed:
             painter.setPen(QColor(colours.accent))
             for inset in (3, 4):
                 painter.drawRect(self.rect().adjusted(inset, inset, -inset - 1, -inset - 1))

@@ -193,9 +193,11 @@ QPushButton[act="true"] {{ background: {colours.accent}; color: {colours.on_acce
 QPushButton[act="true"]:focus {{ border: 2px solid {colours.ink}; }}
 QPushButton[act="true"]:disabled {{ background: {colours.ground}; color: {colours.edge};
   border-color: {colours.rule}; }}
-QPushButton[link="true"] {{ background: transparent; color: {colours.accent}; border: none;
-  text-decoration: underline; padding: 0; min-height: 24px; text-align: left; }}
+QPushButton[link="true"] {{ background: transparent; color: {colours.accent};
+  border: 2px solid transparent; text-decoration: underline; padding: 0; min-height: 24px;
+  text-align: left; }}
 QPushButton[link="true"]:focus {{ border: 2px solid {colours.accent}; }}
+QPushButton[link="true"][flat="true"] {{ border: none; }}
 QPushButton[link="true"]:disabled {{ color: {colours.edge}; }}
 QLineEdit, QSpinBox {{ background: {colours.sheet}; color: {colours.ink};
   border: 1px solid {colours.edge}; border-radius: {CORNER}px; min-height: {inner}px;

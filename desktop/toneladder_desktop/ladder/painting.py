@@ -111,7 +111,22 @@ def box_beside(layout: Layout, place: PegPlace, said: ReadOut) -> Box:
     else:
         x = max(columns.lanes[0] - 8.0 - width, _MARGIN)
     row = layout.rungs[place.peg.step].row
+    if height <= row.height:
+        return _over_a_row(layout, place, x, width, height)
     above = Box(x, min(place.true_y, place.body.y) - height - 12.0, width, height)
     below = Box(x, max(place.true_y, place.body.bottom) + 12.0, width, height)
     hidden = place.peg.side is Side.BITE and above.meets(row) and not below.meets(row)
     return below if above.y < strip.y or (hidden and below.bottom < strip.bottom) else above
+
+
+def _over_a_row(layout: Layout, place: PegPlace, x: float, width: float, height: float) -> Box:
+    """Over the nearest row that is not the peg's own, so that no other is half hidden."""
+    top = min(place.true_y, place.body.y) - _PAD
+    low = max(place.true_y, place.body.bottom) + _PAD
+    boxes = [
+        Box(x, rung.row.middle - height / 2.0, width, height)
+        for step, rung in enumerate(layout.rungs)
+        if place.peg.side is Side.PARTING or step != place.peg.step
+    ]
+    free = [box for box in boxes if box.bottom <= top or box.y >= low]
+    return min(free or boxes, key=lambda box: abs(box.middle - place.true_y))

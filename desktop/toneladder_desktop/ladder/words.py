@@ -59,8 +59,8 @@ def range_of(rung: Rung) -> str:
         return ""
     if isinf(tone.longest_s):
         return say("from {bite}", bite=_rounded(tone.shortest_s, up=False))
-    if tone.shortest_s < SHORT_S and tone.longest_s > LONG_S:
-        low = write_bite(max(5.0 * (tone.shortest_s // 5.0), 1.0))
+    if tone.shortest_s < 5.0 or (tone.shortest_s < SHORT_S and tone.longest_s > LONG_S):
+        low = write_bite(5.0 * (tone.shortest_s // 5.0) or max(tone.shortest_s // 1.0, 1.0))
         return say("{low} – {high}", low=low, high=_rounded(tone.longest_s, up=True))
     return write_range(tone.shortest_s, tone.longest_s)
 

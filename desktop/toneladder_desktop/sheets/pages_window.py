@@ -17,6 +17,7 @@ from toneladder_desktop.output.painting import paint
 from toneladder_desktop.output.pdf import write_pdf
 
 _ON_SCREEN = 3.0
+_TITLE_BAR = 40
 
 
 class SheetsWindow(QWidget):
@@ -66,8 +67,8 @@ class SheetsWindow(QWidget):
         advice.setWordWrap(True)
         for part in (head, self.count, self.paper, advice, self.print_button, self.pdf_button):
             side.addWidget(part)
-        side.addStretch(1)
         side.addWidget(self.said)
+        side.addStretch(1)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
@@ -76,7 +77,8 @@ class SheetsWindow(QWidget):
         frame.setFixedWidth(232)
         frame.setLayout(side)
         row.addWidget(frame)
-        self.resize(960, 900)
+        room = self.screen().availableGeometry()
+        self.resize(min(960, room.width()), min(900, room.height() - _TITLE_BAR))
         self.show_sheets(())
 
     def show_sheets(self, sheets: Sequence[Sheet]) -> None:

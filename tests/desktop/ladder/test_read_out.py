@@ -70,6 +70,8 @@ def test_one_or_all_held_pegs_can_be_let_go(made_ladder: "MadeLadder") -> None:
         (136.0, 163.0, "2¼ – 2¾ min"),
         (12.0, 250.0, "10 s – 4¼ min"),
         (55.0, 700.0, "55 s – 12 min"),
+        (4.2, 92.0, "4 s – 95 s"),
+        (0.3, 20.0, "1 s – 20 s"),
         (183.0, inf, "from 3 min"),
         (50.0, inf, "from 50 s"),
     ],
