@@ -45,19 +45,15 @@ def hatched(values: QImage, at: QPoint, hatch: Hatch, line_px: int) -> QImage:
     bits[: len(hatch.numbers)] = [1 << tone for tone in hatch.numbers]
     tone = bits[values_of(values)]
     height, width = tone.shape
-    start = at.x() + at.y(), at.y() - at.x() - width + 1
+    # rising and falling lines begin on pixels of different parity, so that they do not shun or
+    # seek each other
+    start = at.x() + at.y(), at.y() - at.x() - width + 2
     rising, falling = (
         sliding_window_view(_lines(rule, hatch.count, line_px, first, width + height - 1), width)
         for rule, first in zip(_RULES, start, strict=True)
     )
     black = (rising | falling[:, ::-1]) & tone
     return indexed(np.where(black, np.uint8(BLACK), np.uint8(WHITE)))
-
-
-def share_of(tone: int, count: int, line_px: int) -> float:
-    """The black share that a tone has on the screen, 0..1: near ``tone / (count - 1)``."""
-    on = [black / step for black, step in (rule(tone, count, line_px) for rule in _RULES)]
-    return 1.0 - (1.0 - on[0]) * (1.0 - on[1])
 
 
 def _single(tone: int, count: int, line_px: int) -> tuple[int, int]:

@@ -61,11 +61,12 @@ def indexed(values: "Cells") -> QImage:
 
 
 def values_of(image: QImage) -> "Cells":
-    """The bytes of an indexed picture, (height, width), without a copy."""
+    """The bytes of an indexed picture, (height, width), as a copy that outlives it."""
     import numpy as np
 
     height, width, stride = image.height(), image.width(), image.bytesPerLine()
-    return np.frombuffer(image.constBits(), dtype=np.uint8).reshape(height, stride)[:, :width]
+    rows = np.frombuffer(image.constBits(), dtype=np.uint8).reshape(height, stride)
+    return rows[:, :width].copy()
 
 
 def _cells_under(start: int, count: int, pixels: int, cells: int) -> "NDArray[np.intp]":

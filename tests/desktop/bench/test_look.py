@@ -61,3 +61,14 @@ def test_turned_over_it_says_so(qtbot: QtBot) -> None:
         look.sides.actions()[1].trigger()
     assert told.args == [True]
     assert look.words()[2] == "as on the plate"
+
+
+def test_a_width_lays_the_loupe_down_and_the_key_puts_it_away(qtbot: QtBot) -> None:
+    look = Look()
+    assert (look.loupe.isChecked(), look.widths.checkedAction().data()) == (False, 2.0)
+    with qtbot.waitSignal(look.loupe_changed):
+        look.widths.actions()[2].trigger()
+    assert (look.loupe.isChecked(), look.loupe_mm) == (True, 4.0)
+    with qtbot.waitSignal(look.loupe_changed):
+        look.loupe.trigger()
+    assert (look.loupe.isChecked(), look.loupe_mm) == (False, 4.0)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 from PySide6.QtCore import QMimeData, Qt, QUrl
 from PySide6.QtGui import QAccessible, QAction, QGuiApplication, QImage
 from PySide6.QtTest import QTest
@@ -30,6 +31,7 @@ from toneladder.plate.file import PlateFile, read_plate, write_plate
 from toneladder_desktop.bench.bench import Lying
 from toneladder_desktop.bench.look import View
 from toneladder_desktop.card.decision import Decision
+from toneladder_desktop.sheets.pages_window import SheetsWindow
 from toneladder_desktop.window.bench_window import BenchWindow
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
@@ -124,6 +126,19 @@ def test_by_keys_alone_a_picture_becomes_a_saved_plate_that_opens_again_the_same
         answer_file_dialog(qtbot, path)
     assert window.bench.plate == plate
     assert window.bench.undo.count() == 0
+    until_planned(qtbot, window)
+    press(Qt.Key.Key_P, CTRL)
+    sheets = window.findChild(SheetsWindow)
+    assert isinstance(sheets, SheetsWindow)
+    qtbot.waitUntil(sheets.pdf_button.isEnabled, timeout=PLENTY_MS)
+    qtbot.waitActive(sheets)
+    for _ in range(10):
+        if sheets.pdf_button.hasFocus():
+            break
+        press(Qt.Key.Key_Tab)
+    press(Qt.Key.Key_Space)
+    answer_file_dialog(qtbot, tmp_path / "hill.pdf")
+    assert len(PdfReader(tmp_path / "hill.pdf").pages) == len(sheets.sheets)
 
 
 def test_tab_reaches_every_part_and_comes_round(planned: BenchWindow, qtbot: QtBot) -> None:
