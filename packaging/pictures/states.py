@@ -213,7 +213,7 @@ STATES: dict[str, State] = {
     "too-close": partial(_with_tones, doubt=8.5, count=8, gap_lightness=2.0),
     "too-close-12-tones": partial(_with_tones, doubt=5.6, count=12, gap_lightness=2.0),
     "crossing": partial(
-        _with_tones, doubt=1.0, held_partings=(60.0, 50.0, 35.0), held_bites=((1, 20.0), (2, 60.0))
+        _with_tones, doubt=1.0, held_partings=(70.0, 45.0), held_bites=((4, 240.0),)
     ),
     "past-the-tested": partial(_with_tones, held_bites=((5, 2400.0),)),
     "held-pegs": partial(_with_tones, held_partings=(70.0, 45.0), held_bites=((4, 240.0),)),

@@ -3,12 +3,14 @@
 from dataclasses import dataclass, replace
 
 from toneladder.quantities import Manner, write_bite, write_darkness
-from toneladder.wording import say
+from toneladder.wording import say, say_number
 from toneladder_desktop.ladder.content import Content, Peg, Remark, Side
 from toneladder_desktop.ladder.words import key_of, parting_darkness, percent, range_of
 
 PENDING = "…"
 """Stands for a figure that is being worked out."""
+
+_MANY = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,8 +181,10 @@ def _parting_read_out(
         tone=peg.step - 1,
         share=_change(percent(was_lighter.tone.share), percent(lighter.tone.share)),
     )
-    work = say(
+    work = say_number(
+        "step {step}: {places} place, {minutes} min",
         "step {step}: {places} places, {minutes} min",
+        _MANY if rung.places is None else rung.places,
         step=peg.step,
         places=_change(_number(was.places), _number(rung.places)),
         minutes=_change(_number(was.minutes), _number(rung.minutes)),

@@ -3,7 +3,7 @@
 from toneladder.quantities import write_bite, write_darkness
 from toneladder.wording import say
 from toneladder_desktop.drawing.boxes import Box
-from toneladder_desktop.drawing.ruling import Ruling, Set
+from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
 from toneladder_desktop.drawing.style import ON_SURROUND, SURROUND, Type
 from toneladder_desktop.ladder.content import Content, Rung
 from toneladder_desktop.ladder.layout import Layout, RungPlace, Sign
@@ -31,7 +31,9 @@ def paint_sign(ruling: Ruling, sign: Sign, showing: Showing) -> None:
     ruling.fill(box.x, box.y, box.width, box.height, colours.sheet)
     ruling.frame(box.x, box.y, box.width, box.height, colours.edge)
     if sign.wordy:
-        ruling.words(box.x + 8.0, box.middle, say("≈ print alike"), Type.SMALL, colours.ink)
+        ruling.words(box.x + 7.0, box.middle, "≈", Type.STRONG, colours.ink)
+        x = box.x + 10.0 + width_of("≈", Type.STRONG)
+        ruling.words(x, box.middle, say("print alike"), Type.SMALL, colours.ink)
     else:
         middle = box.x + box.width / 2.0
         ruling.words(middle, box.middle, "≈", Type.STRONG, colours.ink, Set.MIDDLE)

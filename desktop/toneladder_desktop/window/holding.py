@@ -69,7 +69,7 @@ class Holding(QObject):
         """Hold the total bite of a tone."""
         plate = self._bench.plate
         if plate is not None:
-            sentence = say("Bite tone {tone} {total}", tone=tone, total=write_bite(total_s))
+            sentence = say("Bite tone {tone} for {total}", tone=tone, total=write_bite(total_s))
             self._bench.change(sentence, with_bite(plate, tone, total_s), _series_of(tone))
 
     def let_go(self, held: object) -> None:

@@ -107,6 +107,12 @@ def test_what_a_move_changed_is_spoken(ladder: Content) -> None:
     )
 
 
+def test_one_place_is_one_place(ladder: Content) -> None:
+    rungs = tuple(replace(rung, places=1) for rung in ladder.rungs)
+    told = read_out(replace(ladder, rungs=rungs), PARTING, None, PLAIN)
+    assert told.lines[1] == "step 2: 1 place, 10 min"
+
+
 def test_while_places_are_counted_none_are_spoken(ladder: Content) -> None:
     rungs = tuple(replace(rung, places=None, minutes=None) for rung in ladder.rungs)
     assert "places" not in spoken(replace(ladder, rungs=rungs), PARTING, PLAIN)
