@@ -26,7 +26,8 @@ class Hand(QObject):
     took(Peg), went(Peg, int), left()
         A peg was taken; it is at another reading; it was let go.
     picked(object), pointed(object)
-        A peg or a tone was clicked or tapped; the pointer is on one, or on nothing (None).
+        A peg or a tone was clicked or tapped, or nothing (None); the pointer is on one, or on
+        nothing.
     doubled(Peg)
         A peg was clicked twice.
     """
@@ -105,7 +106,7 @@ class Hand(QObject):
             self.doubled.emit(found)
         elif kind is QEvent.Type.MouseButtonPress and left and isinstance(found, Peg):
             self.take(found, at.y(), fine=fine)
-        elif kind is QEvent.Type.MouseButtonPress and left and found is not None:
+        elif kind is QEvent.Type.MouseButtonPress and left:
             self.picked.emit(found)
         elif kind is QEvent.Type.MouseButtonRelease and left:
             self.leave()

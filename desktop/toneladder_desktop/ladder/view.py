@@ -38,7 +38,7 @@ class LadderView(LadderBody):
     count_wanted, parting_moved, bite_held, let_go
         As ``Wishes`` says.
     tone_chosen(int), tone_pointed(int)
-        A tone was chosen; the pointer is on a tone, or on none (-1).
+        A tone was chosen, or none (-1); the pointer is on a tone, or on none (-1).
     hand_on(bool)
         A hand has taken a peg, or has left it: what lies between is one movement.
     key_hidden()
@@ -64,10 +64,12 @@ class LadderView(LadderBody):
         self._connect()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
-        """Esc takes back what a hand is doing; the other keys are listed in ``ladder_keys``."""
-        act = keys.act_of(event)
-        if event.key() == Qt.Key.Key_Escape and self._hand.grip is not None:
+        """Esc takes back what a hand is doing, or else chooses nothing; see ``keys`` for others."""
+        act, escape = keys.act_of(event), event.key() == Qt.Key.Key_Escape
+        if escape and self._hand.grip is not None:
             self._as_before()
+        elif escape and self._picked.chosen is not None:
+            self._choose_nothing()
         elif act is None or self._content is None:
             super().keyPressEvent(event)
         else:
@@ -81,7 +83,7 @@ class LadderView(LadderBody):
         self._hand.took.connect(self._taken)
         self._hand.went.connect(self._want)
         self._hand.left.connect(self._left)
-        self._hand.picked.connect(self._choose)
+        self._hand.picked.connect(self._pressed)
         self._hand.pointed.connect(self._point)
         self._hand.doubled.connect(self._release)
         self._pegs.wanted.connect(self._want)
@@ -126,6 +128,17 @@ class LadderView(LadderBody):
             if grip.reading != reading_of(grip.before, grip.taken):
                 self._wishes.as_before(grip, plate, content)
             self._left()
+
+    def _pressed(self, found: Peg | int | None) -> None:
+        if found is None:
+            self._choose_nothing()
+        else:
+            self._choose(found)
+
+    def _choose_nothing(self) -> None:
+        if self._picked.chosen is not None or self._picked.told is not None:
+            self._pick_out(replace(self._picked, chosen=None, told=None, before=None))
+            self.tone_chosen.emit(-1)
 
     def _choose(self, found: Peg | int) -> None:
         """Choose a peg, or a tone with whatever peg belongs to it, and give it the keys."""

@@ -26,6 +26,7 @@ def show_keys(window: "BenchWindow", keys: list[tuple[str, str]]) -> None:
         (say("Type a value"), say("Enter")),
         (say("Let it go"), say("Delete")),
         (say("One tone more, one less"), "+  −"),
+        (say("Choose no tone"), say("Esc")),
     ]
     html = "".join(
         f"<h3>{escape(title)}</h3>{as_table(rows)}"
