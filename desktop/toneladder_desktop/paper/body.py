@@ -3,24 +3,24 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QRect, QRectF, Qt
 from PySide6.QtGui import (
     QColor,
     QImage,
     QPainter,
     QPaintEvent,
     QPen,
-    QResizeEvent,
 )
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QWidget
 
 from toneladder.picture.values import PlateSize
 from toneladder.proof.values import InkAndPaper
 from toneladder.wording import say
-from toneladder_desktop.drawing.style import LIGHT, ON_SURROUND, SURROUND
+from toneladder_desktop.drawing.style import ON_SURROUND, SURROUND
 from toneladder_desktop.paper.aim import Aim
 from toneladder_desktop.paper.blank import paint_empty, paint_mark
-from toneladder_desktop.paper.framing import FOOT_PX, Framing, fitted, snapped
+from toneladder_desktop.paper.framing import snapped
+from toneladder_desktop.paper.laid import LaidPaper
 from toneladder_desktop.paper.sampling import Sample, Sampling, indexed
 
 if TYPE_CHECKING:
@@ -42,27 +42,16 @@ class Flat:
     plate: QRectF
 
 
-class PaperBody(QWidget):
+class PaperBody(LaidPaper):
     """Shows a plate's grid through a table of 256 colours, or a finer picture of the same.
 
-    A new table is painted in the same frame. ``rested`` says that scale or content changed, so
-    that a finer picture is wanted; ``scaled`` that the scale did.
+    A new table is painted in the same frame.
     """
-
-    rested = Signal()
-    scaled = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(say("The print"))
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumSize(240, 180)
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
-        self._size: PlateSize | None = None
-        self._printing = InkAndPaper()
-        self._framing: Framing | None = None
-        self._follows: str = "print"
-        self._mirrored = False
         self._cells: Cells | None = None
         self._colours: list[int] = []
         self._fine: QImage | None = None
@@ -78,12 +67,9 @@ class PaperBody(QWidget):
     def lay(self, size: PlateSize | None, printing: InkAndPaper) -> None:
         """The plate's size and what it is printed with; without a size there is only ground."""
         if size != self._size:
-            self._size, self._framing = size, None
             self._cells = self._fine = None
             self._sampling.forget()
-            self._reframe()
-        self._printing = printing
-        self.update()
+        super().lay(size, printing)
 
     def show_cells(self, cells: "Cells") -> None:
         """The plate's grid, (height, width) of uint8, as printed."""
@@ -136,92 +122,11 @@ class PaperBody(QWidget):
 
     # how it is looked at
 
-    @property
-    def px_per_mm(self) -> float:
-        """The scale, in the window's pixels."""
-        return 1.0 if self._framing is None else self._framing.px_per_mm
-
-    @property
-    def device_px_per_mm(self) -> float:
-        """The scale, in the screen's own pixels."""
-        return self.px_per_mm * self.devicePixelRatioF()
-
-    @property
-    def mirrored(self) -> bool:
-        """Whether the picture is seen as it lies on the plate."""
-        return self._mirrored
-
     def mirror(self, mirrored: bool) -> None:  # noqa: FBT001 - a signal brings it
         """As on the plate, or as printed."""
-        self._mirrored = mirrored
         self._outline = None
         self._sampling.forget()
-        self.update()
-
-    def fit(self) -> None:
-        """The whole print with a little of its paper."""
-        self._follows = "print"
-        self._reframe()
-
-    def fit_sheet(self) -> None:
-        """The whole sheet of paper, with its margins."""
-        self._follows = "sheet"
-        self._reframe()
-
-    def scale_to(self, px_per_mm: float) -> None:
-        """A given scale about the middle of the view, in the window's pixels."""
-        self.zoom(px_per_mm / self.px_per_mm, QPointF(self.width() / 2.0, self.height() / 2.0))
-
-    def zoom(self, factor: float, at: QPointF | None = None) -> None:
-        """Nearer (factor above 1) or further, about a place of the view."""
-        if self._framing is None:
-            return
-        at = at or QPointF(self.width() / 2.0, self.height() / 2.0)
-        self._follows = ""
-        self._frame(self._framing.zoomed(factor, self._view(), at.x(), at.y()))
-
-    def move_by(self, dx: float, dy: float) -> None:
-        """Push the paper by so many pixels."""
-        if self._framing is not None and self._size is not None:
-            self._follows = ""
-            self._frame(self._framing.moved(dx, dy, self._size))
-
-    def sheet(self) -> QRect:
-        """The sheet of paper within the view, in the window's pixels."""
-        if self._framing is None or self._size is None:
-            return QRect()
-        plate = self._framing.plate(self._view(), self._size)
-        margin = self._framing.margin_mm * self._framing.px_per_mm
-        foot = max(margin, FOOT_PX)
-        return QRectF(
-            plate.left - margin,
-            plate.top - margin,
-            plate.width + 2 * margin,
-            plate.height + margin + foot,
-        ).toRect()
-
-    def paper_colour(self) -> QColor:
-        """The paper the plate is printed on."""
-        return QColor(self._printing.paper)
-
-    def ink_on_paper(self) -> QColor:
-        """Black, or white if the paper is dark."""
-        return QColor(LIGHT.ink if self.paper_colour().lightnessF() > 0.5 else "#FFFFFF")
-
-    def place_at(self, at: QPointF) -> tuple[float, float]:
-        """What lies under a pixel, millimetres from the plate's upper left corner as it prints."""
-        if self._framing is None or self._size is None:
-            return 0.0, 0.0
-        x_mm, y_mm = self._framing.place(self._view(), at.x(), at.y())
-        return self._size.width_mm - x_mm if self._mirrored else x_mm, y_mm
-
-    def spot_of(self, x_mm: float, y_mm: float) -> QPointF:
-        """Where a place of the plate, as it prints, is seen: the way back from ``place_at``."""
-        if self._framing is None or self._size is None:
-            return QPointF()
-        plate = self._framing.plate(self._view(), self._size)
-        across = (self._size.width_mm - x_mm if self._mirrored else x_mm) * self.px_per_mm
-        return QPointF(plate.left + across, plate.top + y_mm * self.px_per_mm)
+        super().mirror(mirrored)
 
     def flat(self, aim: Aim) -> Flat | None:
         """The plain cells under a loupe as they print, if there are any yet."""
@@ -236,10 +141,6 @@ class PaperBody(QWidget):
         right, bottom = piece.right / px_per_mm, piece.bottom / px_per_mm
         place = QRectF(left, top, right - left, bottom - top)
         return Flat(image, place, QRectF(0.0, 0.0, self._size.width_mm, self._size.height_mm))
-
-    def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
-        """What room it would like."""
-        return QSize(739, 519)
 
     # painting
 
@@ -305,28 +206,3 @@ class PaperBody(QWidget):
         ratio = self.devicePixelRatioF()
         view = QRect(0, 0, round(self.width() * ratio), round(self.height() * ratio))
         return self._sampling.take(cells, plate, view, mirrored=self._mirrored)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
-        """Fit again, unless a scale was chosen."""
-        super().resizeEvent(event)
-        self._reframe()
-
-    def _reframe(self) -> None:
-        """Fit again, unless the etcher has chosen a scale."""
-        if self._size is None:
-            self._framing = None
-        elif self._follows == "sheet":
-            self._frame(fitted(self._view(), self._size, self._printing.margin_mm))
-        elif self._follows == "print" or self._framing is None:
-            self._frame(fitted(self._view(), self._size))
-        else:
-            self._frame(self._framing)
-
-    def _frame(self, framing: Framing) -> None:
-        self._framing = framing
-        self.update()
-        self.scaled.emit()
-        self.rested.emit()
-
-    def _view(self) -> tuple[float, float]:
-        return float(self.width()), float(self.height())

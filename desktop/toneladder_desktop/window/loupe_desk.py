@@ -21,7 +21,10 @@ if TYPE_CHECKING:
 SLIVER = 0.01
 """A tone with a smaller share of the glass is not named."""
 
-_REST_MS = 500
+REST_MS = 40
+"""What lies under the loupe must have stood so long before its grain is drawn."""
+
+_SAID_MS = 500
 _NEAR_PX = 24
 _STEPS = 10.0
 
@@ -36,8 +39,10 @@ class LoupeDesk(QObject):
         self._share = (0.5, 0.5)
         self._asked: Magnify | None = None
         self._scene: tuple[object, ...] = ()
-        self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
-        self._rest.timeout.connect(self._announce)
+        self._rest = QTimer(self, singleShot=True, interval=REST_MS)
+        self._rest.timeout.connect(lambda: workings.magnify(self._asked))
+        self._moved = QTimer(self, singleShot=True, interval=_SAID_MS)
+        self._moved.timeout.connect(self._announce)
         look.loupe_changed.connect(self._turn)
         for changed in (look.changed, look.mirror, workings.worked, paper.scaled):
             changed.connect(self.show)
@@ -99,7 +104,8 @@ class LoupeDesk(QObject):
             self.glass.forget_grain()
         if request != self._asked:
             self._asked = request
-            self._workings.magnify(request)
+            self._workings.magnify(None)
+            self._rest.start()
 
     def _magnified(self, request: Magnify, answer: Magnified) -> None:
         aim = self.glass.aim
@@ -151,7 +157,7 @@ class LoupeDesk(QObject):
         dy = min(max(spot.y(), view.top()), view.bottom()) - spot.y()
         if dx or dy:
             self._paper.move_by(dx, dy)
-        self._rest.start()
+        self._moved.start()
 
     def _announce(self) -> None:
         said = self.glass.accessibleDescription()

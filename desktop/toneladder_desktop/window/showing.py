@@ -37,7 +37,6 @@ class Showing(QObject):
         self._bench, self._workings, self._look = bench, workings, look
         self._paper, self._caption = paper, caption
         self._screen_px_per_mm = 0.0
-        self.loupe = LoupeDesk(bench, workings, look, paper)
         caption.hide()
         self._tone: int | None = None
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
@@ -50,6 +49,7 @@ class Showing(QObject):
         look.mirror.connect(self._mirror)
         paper.rested.connect(self._rest.start)
         paper.scaled.connect(self.caption)
+        self.loupe = LoupeDesk(bench, workings, look, paper)
 
     def measure_screen(self, px_per_mm: float) -> None:
         """The screen's own pixels to a millimetre, measured with a ruler; 0: as it says itself."""

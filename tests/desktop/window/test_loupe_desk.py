@@ -32,6 +32,10 @@ def seen(window: BenchWindow) -> NDArray[np.uint8]:
     return rows[:, : 3 * image.width()].reshape(image.height(), image.width(), 3)
 
 
+def glass_x(window: BenchWindow) -> float:
+    return float(window.showing.loupe.glass.geometry().center().x())
+
+
 def border(window: BenchWindow) -> tuple[float, float]:
     """A place where two large tones meet."""
     tones = window.workings.tones()
@@ -116,9 +120,12 @@ def test_as_on_the_plate_it_is_the_same_grain_left_to_right(
     planned: BenchWindow, qtbot: QtBot
 ) -> None:
     lay(planned, qtbot, *border(planned))
-    before = seen(planned)
+    glass, before, left = planned.showing.loupe.glass, seen(planned), glass_x(planned)
     planned.look.show_mirrored(True)  # noqa: FBT003 - a menu's data
     assert np.array_equal(seen(planned), before[:, ::-1])
+    assert glass.aim is not None
+    middle = planned.top.paper.width() / 2.0
+    assert glass_x(planned) - middle == pytest.approx(middle - left, abs=12)
 
 
 def test_where_two_glasses_overlap_they_show_the_same(planned: BenchWindow, qtbot: QtBot) -> None:
