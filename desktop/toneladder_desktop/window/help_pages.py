@@ -18,6 +18,8 @@ def show_keys(window: "BenchWindow", keys: list[tuple[str, str]]) -> None:
         (say("Push the paper"), say("arrows")),
         (say("Nearer, further"), "+  −"),
         (say("Fit the plate"), say("Home")),
+        (say("Move the loupe a little, a lot"), say("arrows; with Shift")),
+        (say("Put the loupe away"), say("Esc")),
     ]
     ladder = [
         (say("Parting or bite of a tone"), say("left, right")),

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QColor, QImage
+from PySide6.QtGui import QAccessible, QColor, QImage
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
@@ -60,6 +60,13 @@ def test_a_menu_lays_it_on_the_print_and_escape_puts_it_away(planned: BenchWindo
     QTest.keyClick(planned.top.paper, Qt.Key.Key_Escape)
     assert not glass.isVisible()
     assert not planned.look.loupe.isChecked()
+
+
+def test_a_screen_reader_finds_it_by_name_with_what_it_shows(planned: BenchWindow) -> None:
+    planned.look.loupe.trigger()
+    spoken = QAccessible.queryAccessibleInterface(planned.showing.loupe.glass)
+    assert spoken.text(QAccessible.Text.Name) == "Loupe"
+    assert spoken.text(QAccessible.Text.Description).startswith("2 mm wide · tone")
 
 
 def test_it_follows_the_pointer(planned: BenchWindow) -> None:
