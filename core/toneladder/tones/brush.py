@@ -29,7 +29,8 @@ def paintable(lattice: LatticeArray, mark_cells: float, gap_cells: float) -> Lat
     """
     from scipy import ndimage
 
-    taken = lattice.astype(np.float32) - clean(lattice, mark_cells, gap_cells)
+    brushed = closing(opening(lattice, mark_cells), gap_cells)
+    taken = np.subtract(lattice, brushed, dtype=np.float32)
     width = max(1, round(2.0 * mark_cells))
     given = np.rint(lattice + ndimage.uniform_filter(taken, width, mode="nearest"))
     return clean(np.clip(given, 0, 255).astype(np.uint8), mark_cells, gap_cells)

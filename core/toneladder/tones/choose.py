@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 from toneladder.optics import FloatArray
 
 _Index = NDArray[np.intp]
+_Reach = tuple[_Index, FloatArray]
+_CLOSE = 1e-12
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +126,7 @@ class _Programme:
         error = np.where(runs, np.maximum(second - first * self.mean, 0.0), np.inf)
         self.error = np.where(self.crossing, np.inf, error)
         self.weight, self.first, self.second = weight, first, second
-        self.reaches: dict[float, _Index] = {}
+        self.reaches: dict[tuple[float | None, float | None, float], _Reach] = {}
         self.at_levels: dict[float, FloatArray] = {}
         self.tables = [self._start()]
         self.bests = [np.minimum.accumulate(self.tables[0], axis=0)]
@@ -159,28 +161,35 @@ class _Programme:
         level = self.held.get(index, level)
         return None if level is None else level - self.centre
 
-    def _reach(self, index: int, following: float | None, gap: float) -> _Index:
-        """How many starts a of tone ``index``'s run [a, b) keep the gap to what follows.
+    def _reach(self, index: int, following: float | None, gap: float) -> _Reach:
+        """The last start a of tone ``index``'s run [a, b) that keeps the gap to what follows.
 
-        One row for each b; one column for each end of the following run if that prints at its
-        mean (``following`` None), else one column for all.
+        With it what it costs: nothing, or infinitely much where no start does. One row for each
+        b; one column for each end of the following run if that prints at its mean
+        (``following`` None), else one column for all.
         """
-        size = self.n + 1
         level = self._level_of(index)
+        request = (level, following, gap)
+        if request not in self.reaches:
+            starts = self._starts_within(level, following, gap)
+            cost = np.where(starts > 0, 0.0, np.inf)
+            self.reaches[request] = (np.clip(starts - 1, 0, self.n), cost)
+        return self.reaches[request]
+
+    def _starts_within(self, level: float | None, following: float | None, gap: float) -> _Index:
+        """How many starts keep the gap, counted from the lightest."""
+        size = self.n + 1
         if following is not None:
-            wanted = following + gap - 1e-12
             own = self.mean if level is None else np.full((size, size), level)
-            kept: _Index = np.count_nonzero(own >= wanted, axis=0)
+            kept: _Index = np.count_nonzero(own >= following + gap - _CLOSE, axis=0)
             return kept[:, None]
         if level is not None:
-            return np.where(self.mean + gap <= level + 1e-12, size, 0)
-        if gap not in self.reaches:
-            reach = np.zeros((size, size), dtype=np.intp)
-            for b in range(1, size):
-                starts = -self.mean[:b, b]
-                reach[b] = starts.searchsorted(-self.mean[b] - gap + 1e-12, side="right")
-            self.reaches[gap] = reach
-        return self.reaches[gap]
+            return np.where(self.mean + gap <= level + _CLOSE, size, 0)
+        reach = np.zeros((size, size), dtype=np.intp)
+        for b in range(1, size):
+            wanted = -self.mean[b, b + 1 :] - gap + _CLOSE
+            reach[b, b + 1 :] = (-self.mean[:b, b]).searchsorted(wanted, side="right")
+        return reach
 
     def _gap(self, index: int) -> float:
         """The gap between tones ``index`` and ``index + 1``: none beside a held bite."""
@@ -195,9 +204,8 @@ class _Programme:
         if following is None and self._gap(index) <= 0 and self._level_of(index) is None:
             extended = cost + np.diagonal(best)[:, None]
             return extended
-        reach = self._reach(index, following, self._gap(index))
-        before = np.take_along_axis(best.T, np.clip(reach - 1, 0, self.n), axis=1)
-        extended = cost + np.where(reach > 0, before, np.inf)
+        last, closed = self._reach(index, following, self._gap(index))
+        extended = cost + np.take_along_axis(best.T, last, axis=1) + closed
         return extended
 
     def table(self, clusters: int) -> FloatArray:
@@ -235,15 +243,15 @@ class _Programme:
         deepest = self.want.deepest or 0.0
         self.table(count - 1)
         best = self.bests[count - 2]
-        reach = self._reach(count - 2, deepest - self.centre, self._gap(count - 2))[:, 0]
-        before = best[np.clip(reach - 1, 0, self.n), np.arange(self.n + 1)]
-        total: FloatArray = self._at_level(deepest)[:, self.n] + np.where(reach > 0, before, np.inf)
+        last, closed = self._reach(count - 2, deepest - self.centre, self._gap(count - 2))
+        before = best[last[:, 0], np.arange(self.n + 1)] + closed[:, 0]
+        total: FloatArray = self._at_level(deepest)[:, self.n] + before
         return total
 
     def _best_start(self, index: int, b: int, following: float) -> int:
         level = self._level_of(index)
         column = self.tables[index][:, b]
-        wanted = following + self._gap(index) - 1e-12
+        wanted = following + self._gap(index) - _CLOSE
         allowed = level >= wanted if level is not None else self.mean[:, b] >= wanted
         return int(np.argmin(np.where(allowed, column, np.inf)))
 
