@@ -236,12 +236,12 @@ def test_a_clicked_rung_is_chosen(ladder: LadderView) -> None:
     assert ladder._picked.chosen == ladder._picked.told == 4
 
 
-@pytest.mark.parametrize("by_key", [True, False])
-def test_a_choice_is_let_go_by_escape_or_beside_the_rungs(ladder: LadderView, by_key: bool) -> None:
+@pytest.mark.parametrize("how", ["Esc", "press"])
+def test_a_choice_is_let_go_by_escape_or_beside_the_rungs(ladder: LadderView, how: str) -> None:
     told: list[int] = []
     QTest.mouseClick(ladder, Qt.MouseButton.LeftButton, pos=QPoint(140, at(ladder, PARTING).y()))
     ladder.tone_chosen.connect(told.append)
-    if by_key:
+    if how == "Esc":
         press(ladder, Qt.Key.Key_Escape)
     else:
         QTest.mouseClick(ladder, Qt.MouseButton.LeftButton, pos=QPoint(140, 20))
