@@ -109,7 +109,7 @@ def _number(ruling: Ruling, word: Word, layout: DayLayout, colours: Colours, ink
 def _rest(ruling: Ruling, rest: Box, layout: DayLayout, colours: Colours) -> None:
     """What a gap in the work is, if there is room to say it."""
     word = say("rest")
-    if rest.width >= width_of(word, Type.SMALL) + 4.0:
+    if rest.width >= width_of(word, Type.SMALL) + 10.0:
         middle = rest.x + rest.width / 2.0
         ruling.words(middle, layout.bench.middle, word, Type.SMALL, colours.pencil, Set.MIDDLE)
 

@@ -1,5 +1,7 @@
 """The whole ladder drawn: words above and below, rails, rungs, the read-out beside a hand."""
 
+from math import ceil
+
 from toneladder.lettering import wrapped
 from toneladder.wording import say
 from toneladder_desktop.drawing.boxes import Box
@@ -80,13 +82,16 @@ def _foot(ruling: Ruling, layout: Layout, picked: Picked, said: ReadOut, colours
     if said.title:
         ruling.words(_MARGIN, y, said.title, Type.STRONG, colours.ink, room=room)
         y += LINE + 2.0
+    parts: list[str] = []
     for k, line in enumerate(said.lines):
         beside_link = picked.only_key and k > 0
         line_room = room - (_KEY_LINK if beside_link else 0.0)
-        for part in wrapped(line, *Type.SMALL.value, line_room):
-            if y < foot.bottom - 4.0:
-                ruling.words(_MARGIN, y, part, Type.SMALL, colours.pencil)
-            y += LINE
+        parts += wrapped(line, *Type.SMALL.value, line_room)
+    there_is = max(ceil((foot.bottom - 4.0 - y) / LINE), 1)
+    if len(parts) > there_is:
+        parts = [*parts[: there_is - 1], say("{words} …", words=parts[there_is - 1])]
+    for k, part in enumerate(parts):
+        ruling.words(_MARGIN, y + k * LINE, part, Type.SMALL, colours.pencil)
 
 
 def _beside(ruling: Ruling, box: Box, said: ReadOut, colours: Colours) -> None:
