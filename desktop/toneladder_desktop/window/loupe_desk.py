@@ -65,9 +65,12 @@ class LoupeDesk(QObject):
             return
         x_mm, y_mm = self._share[0] * plate.size.width_mm, self._share[1] * plate.size.height_mm
         aim = Aim(x_mm, y_mm, self._look.loupe_mm, self.glass.pixels)
-        tones = None if self._look.view is View.PICTURE else self._workings.tones()
+        picture = self._look.view is View.PICTURE
+        tones = None if picture else self._workings.tones()
         self._ask(None if tones is None else self._request(plate, tones, aim))
-        what = say("the picture") if tones is None else self._named(plate, tones, aim)
+        what = say("the picture") if picture else say("…")
+        if tones is not None:
+            what = self._named(plate, tones, aim)
         words = say("{mm:.0f} mm wide · {what}", mm=aim.width_mm, what=what)
         self.glass.look_at(aim, words)
 
