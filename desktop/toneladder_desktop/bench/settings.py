@@ -9,7 +9,6 @@ from toneladder.bite.values import Conditions, Fineness, GrainKind, Metal, Morda
 from toneladder.quantities import Manner
 from toneladder_desktop.drawing.style import Scheme
 
-NAME = "toneladder"
 _AMERICAN = QLocale.MeasurementSystem.ImperialUSSystem
 
 
@@ -28,20 +27,6 @@ class Settings:
     screen_px_per_mm: float = 0.0
     ladder_key: bool = True
     conditions: Conditions = Conditions()
-
-
-def config_folder() -> Path:
-    """Where preferences are kept."""
-    from platformdirs import user_config_path
-
-    return user_config_path(NAME)
-
-
-def state_folder() -> Path:
-    """Where recent plates and what is to be recovered are kept."""
-    from platformdirs import user_state_path
-
-    return user_state_path(NAME)
 
 
 class Preferences(QObject):

@@ -5,12 +5,12 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QColor, QImage, QPainter
 from pytestqt.qtbot import QtBot
 
 from toneladder.plate.file import PlateFile, write_plate
 from toneladder_desktop.bench.bench import Lying
-from toneladder_desktop.bench.glimpse import LONGEST_PX, glimpse
+from toneladder_desktop.bench.glimpse import LONGEST_PX, glimpse, glimpse_at_once
 from toneladder_desktop.window.bench_window import BenchWindow
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
@@ -25,18 +25,34 @@ def test_a_large_picture_is_seen_small_and_upright(tmp_path: Path) -> None:
     assert (seen.width(), seen.height()) == (LONGEST_PX // 2, LONGEST_PX)
 
 
-def test_a_plate_is_seen_by_the_preview_in_its_file(tmp_path: Path, lying: Lying) -> None:
+def test_a_plate_is_seen_by_the_preview_in_its_file_without_the_margins(
+    tmp_path: Path, lying: Lying
+) -> None:
     from toneladder.bite.curve import starting_curve
 
-    image = QImage(40, 30, QImage.Format.Format_Grayscale8)
-    image.fill(7)
+    margin = round(lying.plate.printing.margin_mm)
+    image = QImage(60 + 2 * margin, 40 + 2 * margin, QImage.Format.Format_RGB32)
+    image.fill(0xFFFFFF)
+    QPainter(image).fillRect(margin, margin, 60, 40, QColor(7, 8, 9))
     image.save(str(tmp_path / "p.png"))
     preview = (tmp_path / "p.png").read_bytes()
     curve = starting_curve(lying.plate.conditions)
     path = tmp_path / "hill.plate"
     write_plate(path, PlateFile(lying.plate, curve, lying.picture, preview))
     seen = glimpse(path)
-    assert (seen.width(), seen.pixelColor(3, 3).red()) == (40, 7)
+    assert (seen.width(), seen.height()) == (60, 40)
+    corners = {seen.pixelColor(x, y).getRgb()[:3] for x in (0, 59) for y in (0, 39)}
+    assert corners == {(7, 8, 9)}
+
+
+def test_before_a_window_is_there_only_what_is_read_in_a_moment_is_looked_at(
+    tmp_path: Path,
+) -> None:
+    Image.new("L", (3000, 2000), 90).save(tmp_path / "large.png")
+    Image.new("L", (3000, 2000), 90).save(tmp_path / "large.jpg")
+    assert glimpse_at_once(tmp_path / "large.png").isNull()
+    assert not glimpse_at_once(tmp_path / "large.jpg").isNull()
+    assert glimpse_at_once(tmp_path / "missing").isNull()
 
 
 @pytest.mark.parametrize("content", [b"", b"no picture", b"PK\x03\x04"])

@@ -426,13 +426,14 @@ import sys
 from pathlib import Path
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
-from toneladder_desktop.window.bench_window import BenchWindow, open_window
+from toneladder_desktop.window.bench_window import BenchWindow
+from toneladder_desktop.window.start import open_window
 
 app = QApplication([])
 
 def look() -> None:
     windows = [w for w in QApplication.topLevelWidgets() if isinstance(w, BenchWindow)]
-    if windows and all(w.workings.plan is not None for w in windows):
+    if windows and all(w.furnished and w.workings.plan is not None for w in windows):
         print(sorted(w.bench.name() for w in windows), flush=True)
         QApplication.closeAllWindows()
 
@@ -463,7 +464,7 @@ def test_the_program_opens_what_was_named_or_the_sample_and_ends_well(
 def test_heavy_libraries_wait_for_the_first_request() -> None:
     """The window is there before what works the plate out is loaded."""
     code = (
-        "import sys; import toneladder_desktop.window.bench_window; "
+        "import sys; import toneladder_desktop.window.furnishing; "
         "print([m for m in ('numpy', 'scipy', 'PIL', 'skimage', 'pint', 'pydantic') "
         "if m in sys.modules])"
     )

@@ -1,0 +1,113 @@
+"""Puts everything that a bench needs into its window, and joins it up."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QStackedWidget
+
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.look import Look
+from toneladder_desktop.bench.recent import Recent
+from toneladder_desktop.bench.recovery import Recovery
+from toneladder_desktop.bench.settings import Preferences
+from toneladder_desktop.bench.workings import Workings
+from toneladder_desktop.paper.caption import Caption
+from toneladder_desktop.window.filing import Filing
+from toneladder_desktop.window.first_sight import FirstSight
+from toneladder_desktop.window.holding import Holding
+from toneladder_desktop.window.how_many_desk import HowManyDesk
+from toneladder_desktop.window.linking import Linking
+from toneladder_desktop.window.sheets_desk import SheetsDesk
+from toneladder_desktop.window.showing import Showing
+from toneladder_desktop.window.taking_back import TakingBack
+from toneladder_desktop.window.telling import Telling
+from toneladder_desktop.window.top import BenchTop
+from toneladder_desktop.window.window_menus import caption_menus, fill_menus
+
+if TYPE_CHECKING:
+    from toneladder_desktop.window.bench_window import BenchWindow
+
+
+def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> None:
+    """Fill a bare window; a first sight that it showed stays until the plate is laid.
+
+    Parameters
+    ----------
+    window : BenchWindow
+    preferences : Preferences
+        Shared by all windows.
+    state : Path
+        The folder of what is kept between days.
+    """
+    first = window.centralWidget()
+    _lay_out(window, preferences, state)
+    _put_up(window)
+    window.menus = fill_menus(window)
+    window.menuBar().setCornerWidget(window.top.last_act, Qt.Corner.TopRightCorner)
+    _join(window)
+    window.telling = Telling(window)
+    window.taking_back = TakingBack(
+        window.recovery, window.bench, window.filing, window.top.notice, window.say_error
+    )
+    if isinstance(first, FirstSight):
+        window.workings.seen_already(first.picture)
+    window.setCentralWidget(window.pages)
+    window.top.paper.setFocus()
+
+
+def _lay_out(window: "BenchWindow", preferences: Preferences, state: Path) -> None:
+    """What has no face: the bench, its workings, what is remembered."""
+    window.preferences = preferences
+    window.recent = Recent(state / "recent.json")
+    window.bench = Bench(window)
+    window.workings = Workings(window.bench, window)
+    window.look = Look(window)
+    window.holding = Holding(window.bench, window.workings, lambda: preferences.now.manner)
+    window.recovery = Recovery(
+        window.bench,
+        state / "recovery",
+        lambda: window.workings.curve,
+        window.workings.keep,
+        window,
+    )
+
+
+def _put_up(window: "BenchWindow") -> None:
+    """What is seen, and what fills it."""
+    bench, workings, preferences = window.bench, window.workings, window.preferences
+    window.pages = QStackedWidget(window)
+    window.top = BenchTop(bench, workings, window.pages)
+    window.pages.addWidget(window.top)
+    window.filing = Filing(window, bench, workings, window.top.notice, window.recent, preferences)
+    window.sheets = SheetsDesk(window, bench, workings, preferences)
+    window.how_many = HowManyDesk(
+        window.pages,
+        bench,
+        workings,
+        preferences,
+        take=window.top.tones.take_number,
+        say_error=window.say_error,
+    )
+    paper = window.top.paper
+    window.caption = Caption(paper)
+    window.showing = Showing(bench, workings, window.look, paper, window.caption)
+    window.linking = Linking(bench, workings, window.look, window.showing, window.top)
+    window.caption.hang(caption_menus(window))
+    window.top.order_tabs(window.caption.parts)
+
+
+def _join(window: "BenchWindow") -> None:
+    """What is wanted on card, ladder and day is done by whoever can do it."""
+    top, holding = window.top, window.holding
+    window.bench.laid.connect(top.clear)
+    top.header.own_wanted.connect(window.filing.ask)
+    top.picture.other_wanted.connect(window.filing.ask)
+    top.tones.comparison_wanted.connect(window.how_many.open)
+    top.ladder.count_wanted.connect(top.tones.take_number)
+    top.ladder.parting_moved.connect(holding.part)
+    top.ladder.bite_held.connect(holding.hold_bite)
+    top.ladder.let_go.connect(holding.let_go)
+    top.ladder.hand_on.connect(window.bench.hold)
+    top.ladder.key_hidden.connect(lambda: window.preferences.change(ladder_key=False))
+    top.day_bar.sheets_wanted.connect(window.sheets.open)

@@ -1,0 +1,84 @@
+"""Opens the program's windows: first the pictures alone, then everything round them."""
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QSettings, QTimer
+from PySide6.QtWidgets import QApplication
+
+from toneladder_desktop.bench.folders import config_folder, state_folder
+from toneladder_desktop.bench.glimpse import glimpse_at_once, glimpse_of_sample
+from toneladder_desktop.drawing.style import DARK, LIGHT, Colours, Scheme
+from toneladder_desktop.window.bench_window import BenchWindow
+
+SWITCH_S = 0.0005
+"""How long the background may keep the interpreter from the window: a tenth of the usual."""
+
+_UNSEEN_MS = 500
+"""A window that is not painted by then (it may open minimised) is furnished unseen."""
+
+
+def open_window(paths: Sequence[Path]) -> int:
+    """Open the bench with a plate or picture for each path, or with the sample plate.
+
+    Returns
+    -------
+    int
+        The program's exit status, when the last window is closed.
+    """
+    app = QApplication.instance() or QApplication(sys.argv[:1])
+    if not isinstance(app, QApplication):
+        raise TypeError(app)
+    sys.setswitchinterval(SWITCH_S)
+    app.setApplicationName("Tone Ladder")
+    app.setDesktopFileName("toneladder")
+    opening = _Opening(app, config_folder() / "preferences.ini")
+    opening.show(paths)
+    return app.exec()
+
+
+class _Opening(QObject):
+    """Two strokes: windows with a picture each, and then what they are furnished with."""
+
+    def __init__(self, app: QApplication, preferences_file: Path) -> None:
+        super().__init__(app)
+        self._app, self._file = app, preferences_file
+        self._windows: dict[BenchWindow, Path | None] = {}
+
+    def show(self, paths: Sequence[Path]) -> None:
+        """The first stroke; the second follows when the last window was painted."""
+        colours = _colours(self._file, self._app)
+        for path in paths or (None,):
+            window = BenchWindow()
+            picture = glimpse_of_sample() if path is None else glimpse_at_once(path)
+            sight = window.show_first(colours, picture)
+            self._windows[window] = path
+            window.show()
+        sight.seen.connect(self._furnish)
+        QTimer.singleShot(_UNSEEN_MS, self, self._furnish)
+
+    def _furnish(self) -> None:
+        windows, self._windows = self._windows, {}
+        if not windows:
+            return
+        from toneladder_desktop.bench.settings import Preferences
+        from toneladder_desktop.window.wardrobe import Wardrobe
+
+        preferences = Preferences(self._file, self)
+        self._wardrobe = Wardrobe(self._app, preferences)
+        for window, path in windows.items():
+            window.furnish(preferences, state_folder())
+            if path is None:
+                window.filing.open_sample()
+            else:
+                window.open(path)
+        next(iter(windows)).offer_what_was_lost()
+
+
+def _colours(preferences: Path, app: QApplication) -> Colours:
+    """Light or dark, before preferences and desktop are asked properly."""
+    said = QSettings(str(preferences), QSettings.Format.IniFormat).value("scheme")
+    if said in {Scheme.LIGHT.value, Scheme.DARK.value}:
+        return DARK if said == Scheme.DARK.value else LIGHT
+    return DARK if app.palette().window().color().lightness() < 128 else LIGHT

@@ -1,0 +1,58 @@
+"""Offers the plates of a window that ended in a crash."""
+
+from collections.abc import Callable
+
+from toneladder.errors import ToneLadderError
+from toneladder.wording import say
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.recovery import Left, Recovery, take_back, throw_away
+from toneladder_desktop.fittings.notice import Notice
+from toneladder_desktop.window.filing import Filing
+
+
+class TakingBack:
+    """One offer after the other, above the paper."""
+
+    def __init__(
+        self,
+        recovery: Recovery,
+        bench: Bench,
+        filing: Filing,
+        notice: Notice,
+        say_error: Callable[[str], object],
+    ) -> None:
+        self._recovery, self._bench, self._filing = recovery, bench, filing
+        self._notice, self._say_error = notice, say_error
+
+    def offer(self) -> None:
+        """Offer what was kept last, if anything was."""
+        left = self._recovery.left()
+        if not left:
+            return
+        self._notice.tell(
+            say(
+                "“{title}” was open when the program stopped. It was kept at {time}.",
+                title=left[0].title,
+                time=f"{left[0].kept_at:%H:%M}",
+            ),
+            (
+                (say("Take it back"), lambda: self._take_back(left[0])),
+                (say("Throw it away"), lambda: self._throw_away(left[0])),
+            ),
+            put_away=say("Later"),
+        )
+
+    def _take_back(self, left: Left) -> None:
+        try:
+            lying = take_back(left)
+        except (ToneLadderError, OSError, ValueError, KeyError):
+            self._say_error(
+                say("What was kept is damaged and cannot be taken back. It was left as it is.")
+            )
+            return
+        self._filing.unless_unsaved(lambda: self._bench.lay(lying, unsaved=True))
+        throw_away(left)
+
+    def _throw_away(self, left: Left) -> None:
+        throw_away(left)
+        self.offer()

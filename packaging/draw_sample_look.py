@@ -1,0 +1,47 @@
+"""Draw what the window shows of the sample plate before anything is worked out.
+
+`python packaging/draw_sample_look.py`, after the sample picture or the preview has changed.
+"""
+
+import sys
+from pathlib import Path
+
+import numpy as np
+from PIL import Image
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path[:0] = [str(ROOT / "core"), str(ROOT / "desktop")]
+
+from toneladder.bite.curve import starting_curve  # noqa: E402 - the path comes first
+from toneladder.picture.opening import open_picture  # noqa: E402
+from toneladder.plan.memory import Memory  # noqa: E402
+from toneladder.plan.planning import plan  # noqa: E402
+from toneladder.plan.proofing import preview_of  # noqa: E402
+from toneladder_desktop.bench.glimpse import SAMPLE_LOOK  # noqa: E402
+from toneladder_desktop.bench.opening import sample_picture, sample_plate  # noqa: E402
+
+PX_PER_MM = 4.5
+
+
+def main() -> int:
+    """Write it where the window looks for it."""
+    path = sample_picture()
+    if path is None:
+        print("the sample picture is not there", file=sys.stderr)
+        return 1
+    picture = open_picture(path, name=path.name)
+    plate = sample_plate(picture.ref)
+    print_ = preview_of(
+        plan(picture, plate, starting_curve(plate.conditions), memory=Memory()),
+        px_per_mm=PX_PER_MM,
+        margins=False,
+    )
+    image = Image.fromarray(print_)
+    colours = len(np.unique(print_.reshape(-1, 3), axis=0))
+    image.quantize(min(colours, 256), dither=Image.Dither.NONE).save(SAMPLE_LOOK, optimize=True)
+    print(f"{SAMPLE_LOOK.name}: {image.size}, {colours} colours, {SAMPLE_LOOK.stat().st_size}")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
