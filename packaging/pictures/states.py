@@ -102,6 +102,12 @@ def _view(studio: Studio, view: View) -> None:
     studio.rest(0.6)
 
 
+def _loupe(studio: Studio) -> None:
+    studio.sample()
+    studio.window.look.show_loupe(2.0)
+    studio.rest(3.0)
+
+
 def _true_size(studio: Studio) -> None:
     studio.sample()
     studio.window.showing.true_size()
@@ -233,6 +239,8 @@ STATES: dict[str, State] = {
     **{f"step-{step}": partial(_stopped, step=step) for step in range(1, 6)},
     "mirrored": _mirrored,
     "flat-tones": partial(_view, view=View.TONES),
+    "hatched": partial(_view, view=View.HATCHED),
+    "loupe": _loupe,
     "picture": partial(_view, view=View.PICTURE),
     "true-size": _true_size,
     "long-title": partial(_named, title=_LONG),

@@ -105,6 +105,11 @@ class PaperBody(LaidPaper):
         self._fine = image
         self.update()
 
+    def forget_fine(self) -> None:
+        """Only the plain cells again, until another finer picture is drawn."""
+        self._fine = None
+        self.update()
+
     def outline(self, mask: "Cells | None") -> None:
         """Ring the cells whose value the (256,) mask holds; None rings nothing."""
         self._mask, self._outline = mask, None

@@ -39,6 +39,7 @@ class Showing(QObject):
         self._screen_px_per_mm = 0.0
         caption.hide()
         self._tone: int | None = None
+        self._shown = look.view
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
         self._rest.timeout.connect(self._draw_finely)
         bench.plate_changed.connect(self._lay)
@@ -72,6 +73,9 @@ class Showing(QObject):
             return
         from toneladder_desktop.drawing import colour_table
 
+        if self._look.view is not self._shown:
+            self._shown = self._look.view
+            self._paper.forget_fine()
         tones = self._workings.tones()
         if self._look.view is View.PICTURE:
             self._paper.show_cells(prepared.asked)
