@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QImage
 
 from toneladder.bite.values import BiteCurve
@@ -49,8 +49,14 @@ class Tones:
     numbers: tuple[int, ...]
 
 
+STILL_MS = 150
+"""A hand that holds something must have been still so long before the whole plan is worked out."""
+
+
 class Workings(QObject):
     """Follows the bench: ``chosen`` is there in the same moment, ``plan`` when it is ready.
+
+    While a hand moves something, the plan waits until it is still.
 
     ``worked`` says that the plate changed, or that more of it is worked out than a moment ago.
     ``glimpsed(image)`` is a first look at what will lie on the empty bench.
@@ -82,6 +88,8 @@ class Workings(QObject):
         self.background.failed.connect(self._fail)
         self.background.done.connect(self._rest)
         self.background.doing.connect(self.doing)
+        self._still = QTimer(self, singleShot=True, interval=STILL_MS)
+        self._still.timeout.connect(self._work_out)
         bench.laid.connect(self._forget)
         bench.plate_changed.connect(self._follow)
 
@@ -168,9 +176,17 @@ class Workings(QObject):
             self.plan = None
             self.background.give_up("pull")
             self._choose(plate)
-            if self._bench.lying is not None:
-                self.background.ask("work", WorkOut(self._bench.lying))
+            if self._bench.in_hand and self.chosen is not None:
+                self.background.give_up("work")
+                self._still.start()
+            else:
+                self._work_out()
         self.worked.emit()
+
+    def _work_out(self) -> None:
+        self._still.stop()
+        if self._bench.lying is not None:
+            self.background.ask("work", WorkOut(self._bench.lying))
 
     def _choose(self, plate: Plate) -> None:
         """The light part, in the moment of the change itself."""

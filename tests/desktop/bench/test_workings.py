@@ -1,18 +1,25 @@
 """A plate worked out: tones in the moment of the change, the plan when it is ready."""
 
-from collections.abc import Iterator
+import threading
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from pytestqt.qtbot import QtBot
 
 from toneladder.bite.curve import starting_curve
+from toneladder.picture import opening
 from toneladder.picture.opening import open_picture
+from toneladder.plan import planning, preparing, proofing
 from toneladder.plan.planning import plan
+from toneladder.plate import file
 from toneladder.plate.file import read_plate
 from toneladder.tones.values import Choice
+from toneladder_desktop.bench import seeing
 from toneladder_desktop.bench.bench import Bench, KnownCurve, Lying
+from toneladder_desktop.bench.look import View
 from toneladder_desktop.bench.workings import Workings, same_work
 
 PLENTY_MS = 60_000
@@ -147,3 +154,65 @@ def test_what_cannot_be_opened_is_a_sentence(
     assert told.args is not None
     assert told.args[0] is request
     assert told.args[1].startswith("bad.png is not a")
+
+
+def test_the_plan_waits_until_a_moving_hand_is_still(
+    bench: Bench, workings: Workings, lying: Lying, qtbot: QtBot
+) -> None:
+    bench.lay(lying)
+    until_planned(qtbot, workings)
+    bench.hold(True)  # noqa: FBT003 - a signal's argument
+    for count in (5, 6, 7):
+        tones = replace(lying.plate.tones, count=count)
+        bench.change("More", replace(lying.plate, tones=tones), "tones")
+        assert workings.chosen is not None
+        assert workings.chosen.count == count
+        assert not workings.background.busy
+    until_planned(qtbot, workings)
+    assert workings.plan is not None
+    assert workings.plan.plate.tones.count == 7
+
+
+def test_no_heavy_work_is_done_in_the_window_s_thread(
+    bench: Bench,
+    workings: Workings,
+    lying: Lying,
+    picture_file: Path,
+    tmp_path: Path,
+    qtbot: QtBot,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Every heavy function of the core notes the thread that it runs in."""
+    heavy = (
+        (opening, "open_picture"),
+        (preparing, "prepare"),
+        (planning, "finish"),
+        (proofing, "preview_of"),
+        (seeing, "seen"),
+        (file, "write_plate"),
+        (file, "read_plate"),
+    )
+    threads: dict[str, set[int]] = {name: set() for _, name in heavy}
+    for module, name in heavy:
+        monkeypatch.setattr(module, name, _noting(getattr(module, name), threads[name]))
+    workings.open(picture_file, "hill.png", 400.0)
+    with qtbot.waitSignal(workings.opened, timeout=PLENTY_MS):
+        pass
+    bench.lay(lying)
+    until_planned(qtbot, workings)
+    with qtbot.waitSignal(workings.pulled, timeout=PLENTY_MS):
+        workings.pull(View.PREVIEW, None, 2.0)
+    with qtbot.waitSignal(workings.saved, timeout=PLENTY_MS):
+        workings.save(tmp_path / "a.plate")
+    with qtbot.waitSignal(workings.opened, timeout=PLENTY_MS):
+        workings.open(tmp_path / "a.plate", "a.plate", 400.0)
+    assert all(threads.values()), threads
+    assert threading.get_ident() not in set().union(*threads.values())
+
+
+def _noting(heavy: Callable[..., Any], threads: set[int]) -> Callable[..., Any]:
+    def noted(*words: Any, **named: Any) -> Any:
+        threads.add(threading.get_ident())
+        return heavy(*words, **named)
+
+    return noted
