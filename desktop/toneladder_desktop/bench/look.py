@@ -108,7 +108,9 @@ class Look(QObject):
 
     def short_words(self) -> tuple[str, str, str]:
         """The same as ``words``, where there is little room."""
-        view, _, side = self.words()
+        view, stop, side = self.words()
+        if not stop:
+            return view, stop, side
         if self.step is None:
             return view, say("last bite"), side
         return view, say("step {step}", step=self.step), side
@@ -118,14 +120,16 @@ class Look(QObject):
         return tone if self.step is None else min(tone, self.step)
 
     def words(self) -> tuple[str, str, str]:
-        """View, step and side in the words of the caption."""
+        """View, step and side in the words of the caption; a picture was stopped nowhere."""
         view = {
             View.PREVIEW: say("Preview"),
             View.TONES: say("Tones"),
             View.HATCHED: say("Tones, hatched"),
             View.PICTURE: say("Picture"),
         }[self.view]
-        if self.step is None:
+        if self.view is View.PICTURE:
+            stop = ""
+        elif self.step is None:
             stop = say("after the last bite")
         elif self.step:
             stop = say("stopped after step {step}", step=self.step)

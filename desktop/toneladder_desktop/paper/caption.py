@@ -6,7 +6,7 @@ from PySide6.QtCore import QPointF, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QMenu, QPushButton, QSizePolicy, QWidget
 
-from toneladder_desktop.drawing.style import APART, LIGHT, NEAR, TIGHT, Type, font
+from toneladder_desktop.drawing.style import APART, LIGHT, NEAR, SURROUND, TIGHT, Type, font
 
 _TRIANGLE = (8, 5)
 _HEIGHT = 30
@@ -20,7 +20,8 @@ class Caption(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self._row = QHBoxLayout(self)
         self.parts: list[CaptionPart] = []
-        self._paper = QColor(LIGHT.ground)
+        self._points: list[QWidget] = []
+        self._paper, self._from, self._to = QColor(LIGHT.ground), 0, 0
 
     def hang(self, menus: Sequence[tuple[str, QMenu]]) -> None:
         """One part for each question, with the menu of its answers."""
@@ -29,23 +30,36 @@ class Caption(QWidget):
         row.setSpacing(TIGHT)
         for number, (question, menu) in enumerate(menus):
             if number:
-                row.addWidget(_Point("·", self))
+                point = _Point("·", self)
+                self._points.append(point)
+                row.addWidget(point)
             part = CaptionPart(question, self)
             part.setMenu(menu)
             row.addWidget(part)
             self.parts.append(part)
 
     def tell(self, words: Sequence[str], short: Sequence[str], width: int) -> None:
-        """Another text for each part: the short one if the whole would be wider than ``width``."""
+        """Another text for each part: the short one if the whole would be wider than ``width``.
+
+        A part without words is left out.
+        """
+        for number, (part, text) in enumerate(zip(self.parts, words, strict=True)):
+            part.setHidden(not text)
+            if number:
+                self._points[number - 1].setHidden(not text)
         for texts in (words, short):
             for part, text, spoken in zip(self.parts, texts, words, strict=True):
                 part.tell(text, spoken)
             if self.sizeHint().width() <= width:
                 break
 
-    def lie_on(self, paper: QColor) -> None:
-        """Written on paper of this colour, in black or white, whichever is read better."""
-        self._paper = paper
+    def lie_on(self, paper: QColor, start: int, end: int) -> None:
+        """Written on paper of this colour, in black or white, whichever is read better.
+
+        The paper reaches from ``start`` to ``end`` (pixels of the caption); a caption that is
+        wider goes on over the surround.
+        """
+        self._paper, self._from, self._to = paper, start, end
         self.update()
 
     def ink(self) -> QColor:
@@ -54,7 +68,10 @@ class Caption(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
         """Draw it."""
-        QPainter(self).fillRect(self.rect(), self._paper)
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(SURROUND))
+        paper = QRect(self._from, 0, self._to - self._from, self.height())
+        painter.fillRect(paper.intersected(self.rect()), self._paper)
 
 
 class CaptionPart(QPushButton):

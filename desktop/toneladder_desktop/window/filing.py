@@ -51,6 +51,7 @@ class Filing(QObject):
         self._notice, self._recent, self._preferences = notice, recent, preferences
         self._then: Callable[[], object] | None = None
         self._sample: OpenFile | None = None
+        self._came_from: Path | None = None
         self.saving = False
         workings.opened.connect(self._opened)
         workings.saved.connect(self._saved)
@@ -130,6 +131,8 @@ class Filing(QObject):
 
     def _picture_opened(self, request: OpenFile, answer: OpenedPicture) -> None:
         sample, self._sample = request is self._sample, None
+        if isinstance(request.source, Path) and not sample:
+            self._came_from = request.source.parent
         ref = answer.picture.ref
         plate = sample_plate(ref) if sample else new_plate(ref, self._preferences.now.conditions)
         lying = Lying(plate, answer.data, sample=sample)
@@ -184,6 +187,8 @@ class Filing(QObject):
         lying = self._bench.lying
         if lying is not None and lying.path is not None:
             return lying.path.parent
+        if self._came_from is not None and self._came_from.is_dir():
+            return self._came_from
         files = self._recent.files()
         return files[0].parent if files and files[0].parent.is_dir() else Path.home()
 

@@ -100,8 +100,8 @@ class Showing(QObject):
         short = (*self._look.short_words(), short_scale)
         seen = self._paper.sheet().intersected(self._paper.rect())
         self._caption.tell((view, stop, side, scale), short, seen.width())
-        self._caption.lie_on(self._paper.paper_colour())
-        self._paper.setAccessibleDescription(f"{view}, {stop}, {side}, {scale}")
+        told = ", ".join(filter(None, (view, stop, side, scale)))
+        self._paper.setAccessibleDescription(told)
         self._place_caption()
 
     def _lay(self) -> None:
@@ -119,6 +119,9 @@ class Showing(QObject):
         bottom = min(sheet.bottom() - 8, self._paper.height() - 12)
         left = max(0, min(left, self._paper.width() - size.width()))
         self._caption.setGeometry(left, bottom - size.height(), size.width(), size.height())
+        self._caption.lie_on(
+            self._paper.paper_colour(), seen.left() - left, seen.left() + seen.width() - left
+        )
 
     def _mirror(self, mirrored: bool) -> None:  # noqa: FBT001 - a signal brings it
         self._paper.mirror(mirrored)

@@ -5,6 +5,7 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QMenu
 from pytestqt.qtbot import QtBot
 
+from toneladder_desktop.drawing.style import SURROUND
 from toneladder_desktop.paper.caption import Caption
 
 LONG = ("Preview", "stopped after step 5", "as printed", "71 % of true size")
@@ -39,7 +40,7 @@ def test_where_there_is_little_room_it_is_short_but_spoken_whole(caption: Captio
 @pytest.mark.parametrize("paper", ["#f4efe3", "#efe6d0", "#101010", "#777777", "#808080"])
 def test_it_can_be_read_on_any_paper(caption: Caption, paper: str) -> None:
     """WCAG 2.2, 1.4.3: large text has at least 3:1; on usual papers it is far more."""
-    caption.lie_on(QColor(paper))
+    caption.lie_on(QColor(paper), 0, caption.width())
     lights = sorted(
         (0.2126 * red + 0.7152 * green + 0.0722 * blue)
         for red, green, blue in (
@@ -48,3 +49,19 @@ def test_it_can_be_read_on_any_paper(caption: Caption, paper: str) -> None:
         )
     )
     assert (lights[1] + 0.05) / (lights[0] + 0.05) >= 4.0
+
+
+def test_a_part_without_words_is_left_out(caption: Caption) -> None:
+    caption.tell(("Picture", "", "as printed", "71 %"), ("Picture", "", "as printed", "71 %"), 900)
+    assert [part.isHidden() for part in caption.parts] == [False, True, False, False]
+    caption.tell(LONG, SHORT, 900)
+    assert not caption.parts[1].isHidden()
+
+
+def test_a_caption_wider_than_its_paper_goes_on_over_the_surround(caption: Caption) -> None:
+    caption.tell(LONG, SHORT, 900)
+    caption.resize(caption.sizeHint())
+    caption.lie_on(QColor("#F4EFE3"), 40, caption.width() - 40)
+    image = caption.grab().toImage()
+    assert image.pixelColor(60, 1).name() == "#f4efe3"
+    assert image.pixelColor(3, 1).name() == SURROUND.lower()
