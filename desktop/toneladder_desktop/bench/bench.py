@@ -118,7 +118,7 @@ class Bench(QObject):
         if series and not self._held:
             self._rest.start()
 
-    def hold(self, held: bool) -> None:  # noqa: FBT001 - a signal brings it
+    def hold(self, held: bool) -> None:
         """A hand has taken something, and until it lets go its changes of one series are one."""
         self._held = held
         self.rest()
@@ -184,7 +184,7 @@ class _Change(QUndoCommand):
     def id(self) -> int:
         return self._series
 
-    def mergeWith(self, other: QUndoCommand) -> bool:  # noqa: N802 - Qt's name
+    def mergeWith(self, other: QUndoCommand) -> bool:
         if not isinstance(other, _Change):
             return False
         self._after = other._after  # noqa: SLF001 - one of its own kind

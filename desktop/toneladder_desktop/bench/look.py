@@ -91,7 +91,7 @@ class Look(QObject):
         self._tick(self.stops, self.step)
         self.changed.emit()
 
-    def show_mirrored(self, mirrored: bool) -> None:  # noqa: FBT001 - a menu's data
+    def show_mirrored(self, mirrored: bool) -> None:
         """Show it as it lies on the plate, or as it prints."""
         self.mirrored = mirrored
         self._tick(self.sides, mirrored)

@@ -75,7 +75,7 @@ class Card(QScrollArea):
         for row in self.rows:
             row.set_open(is_open=False)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Fold or unfold as there is room."""
         super().resizeEvent(event)
         self._fold()
@@ -141,7 +141,7 @@ class Row(QWidget):
         """Open or close the body."""
         self.head.setChecked(is_open)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
         colours = colours_of(self)
         painter = QPainter(self)
@@ -155,7 +155,7 @@ class Row(QWidget):
             painter.fillRect(width - 1, 0, 1, height, QColor(colours.rule))
             painter.fillRect(0, height - 1, width, 1, QColor(colours.rule))
 
-    def _toggled(self, is_open: bool) -> None:  # noqa: FBT001 - Qt's signal
+    def _toggled(self, is_open: bool) -> None:
         self.decision.setVisible(is_open)
         if is_open:
             self.opened.emit(self)
@@ -196,28 +196,28 @@ class Head(QAbstractButton):
         """Its height with three lines."""
         return sum(height for _, height in self._lines()) + 2 * NEAR
 
-    def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+    def sizeHint(self) -> QSize:
         """What room it would like."""
         return QSize(CARD, _FOLDED if self._folded else self.full_height())
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter opens as the space bar does; the arrows go along the heads."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
             self.click()
         else:
             super().keyPressEvent(event)
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusInEvent(self, event: QFocusEvent) -> None:
         """A frame shows where the keys go, unless it was a hand that came here."""
         self._ringed = event.reason() is not Qt.FocusReason.MouseFocusReason
         super().focusInEvent(event)
 
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusOutEvent(self, event: QFocusEvent) -> None:
         """The frame goes with the keys."""
         self._ringed = False
         super().focusOutEvent(event)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
         colours = colours_of(self)
         painter = QPainter(self)
@@ -268,7 +268,7 @@ class Head(QAbstractButton):
 class _Inside(QWidget):
     """The card's ground, with the rule that parts it from the paper."""
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
         painter = QPainter(self)
         last = self.findChildren(Row)[-1]

@@ -45,7 +45,7 @@ class TonesDecision(Decision):
             button.clicked.connect(lambda _on, choice=choice: self._take_choice(choice))
             self.rows.addWidget(button)
         self.let_go = QPushButton(say("Let all go"), self)
-        self.let_go.setProperty("link", True)  # noqa: FBT003 - Qt's own
+        self.let_go.setProperty("link", True)
         self.let_go.clicked.connect(self.let_all_go)
         self.rows.addWidget(self.let_go, alignment=Qt.AlignmentFlag.AlignLeft)
 
@@ -120,7 +120,7 @@ class TonesDecision(Decision):
             (self.more, 1, say("One tone more")),
         ):
             button.setFixedWidth(CONTROL)
-            button.setProperty("small", True)  # noqa: FBT003 - Qt's own
+            button.setProperty("small", True)
             button.setAccessibleName(name)
             button.setToolTip(name)
             button.clicked.connect(lambda _on, by=by: self.take_number(self.plate.tones.count + by))
@@ -128,7 +128,7 @@ class TonesDecision(Decision):
             row.addWidget(part)
         row.addStretch(1)
         self.compare = QPushButton(say("see 2 to 10"), self)
-        self.compare.setProperty("link", True)  # noqa: FBT003 - Qt's own
+        self.compare.setProperty("link", True)
         self.compare.setAccessibleName(say("See 2 to 10 tones side by side"))
         self.compare.clicked.connect(self.comparison_wanted)
         row.addWidget(self.compare)

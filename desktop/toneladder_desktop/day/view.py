@@ -87,11 +87,11 @@ class DayView(QWidget):
         self._chosen = step
         self._arrange()
 
-    def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+    def sizeHint(self) -> QSize:
         """As wide as there is room."""
         return QSize(640, DAY)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw the day."""
         ruling, colours = Ruling(QPainter(self)), colours_of(self)
         paint_head(ruling, self._heads(), self.width(), colours)
@@ -103,12 +103,12 @@ class DayView(QWidget):
                 ruling.frame(box.x - 6.0, box.y - 6.0, box.width + 12.0, low, colours.accent, 2.0)
         ruling.painter.end()
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Place everything anew."""
         super().resizeEvent(event)
         self._arrange()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Left and Right go from step to step, Home and End to the first and the last."""
         last = len(self._order.steps) if self._order is not None else 0
         goals = {
@@ -123,7 +123,7 @@ class DayView(QWidget):
             return
         self._choose(min(max(goal, 1), last))
 
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         """Choose the step under the pointer."""
         step = self._step_at(event.position().x(), event.position().y())
         if event.button() is Qt.MouseButton.LeftButton and step is not None:
@@ -140,12 +140,12 @@ class DayView(QWidget):
             return True
         return super().event(event)
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusInEvent(self, event: QFocusEvent) -> None:
         """Show that the keys are here."""
         super().focusInEvent(event)
         self.update()
 
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusOutEvent(self, event: QFocusEvent) -> None:
         """Show that the keys have gone."""
         super().focusOutEvent(event)
         self.update()

@@ -77,7 +77,7 @@ class Field(QWidget, Generic[Value]):
         self._say("")
         self.line.setText(self._shown)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Leaving takes the answer, Esc brings the old one back."""
         if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
             if event.key() == Qt.Key.Key_Escape and self.line.text() != self._shown:

@@ -31,7 +31,7 @@ class ReadingWindow(QWidget):
         set_wide.setTextWidth(_WIDTH)
         self.resize(_WIDTH, min(round(set_wide.size().height()) + WIDE, _MOST))
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc closes it."""
         if event.key() == Qt.Key.Key_Escape:
             self.close()

@@ -17,7 +17,7 @@ class UndoThrough(QObject):
         self._settled = settled
         field.installEventFilter(self)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Let undo and redo go on to the window."""
         if (
             isinstance(event, QKeyEvent)

@@ -92,7 +92,7 @@ class Board(QWidget):
 
     # painting
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw everything."""
         ruling, colours = Ruling(QPainter(self)), colours_of(self)
         ruling.fill(0.0, 0.0, self.width(), self.height(), colours.ground)
@@ -106,7 +106,7 @@ class Board(QWidget):
 
     # the hand
 
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         """Take the frame, or look at a column."""
         if event.button() is not Qt.MouseButton.LeftButton or self._layout is None:
             super().mousePressEvent(event)
@@ -121,19 +121,19 @@ class Board(QWidget):
         elif column is not None:
             self._focus_on(column)
 
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Drag the frame, or show what can be done here."""
         if self._grip is not None:
             self._drag(event.position())
         else:
             self._show_cursor(event.position())
 
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """Leave the frame where it is."""
         self._grip = None
         self._show_cursor(event.position())
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Arrows change the column, with Shift they move the frame; + and - columns to 12."""
         key, content = event.key(), self._content
         if content is None:
@@ -151,17 +151,17 @@ class Board(QWidget):
         else:
             super().keyPressEvent(event)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Place everything anew."""
         super().resizeEvent(event)
         self._arrange()
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusInEvent(self, event: QFocusEvent) -> None:
         """The rules of the column in focus are heavier while the keys are here."""
         super().focusInEvent(event)
         self.update()
 
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusOutEvent(self, event: QFocusEvent) -> None:
         """And lighter while they are elsewhere."""
         super().focusOutEvent(event)
         self.update()

@@ -38,7 +38,7 @@ class FiguresTable(QTableWidget):
                 self._arrange(content, layout)
             self.setCurrentCell(Row.STEPS, content.focus)
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, event: QPaintEvent) -> None:
         """Nothing: the board draws the figures itself."""
 
     def _arrange(self, content: Content, layout: Layout) -> None:

@@ -92,7 +92,7 @@ class HowMany(QWidget):
             self._background.close()
             self._background = None
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter takes, Esc leaves."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
             self._take()
@@ -101,18 +101,18 @@ class HowMany(QWidget):
         else:
             super().keyPressEvent(event)
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802 - Qt's name
+    def showEvent(self, event: QShowEvent) -> None:
         """The keys come to the columns."""
         super().showEvent(event)
         self.board.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802 - Qt's name
+    def hideEvent(self, event: QHideEvent) -> None:
         """Nobody waits for the costs any more."""
         super().hideEvent(event)
         if self._background is not None and not event.spontaneous():
             self._background.give_up(_SLOT)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """A rule between the board and the words below it."""
         ruling, colours = Ruling(QPainter(self)), colours_of(self)
         ruling.fill(0.0, 0.0, self.width(), self.height(), colours.ground)
@@ -163,7 +163,7 @@ class HowMany(QWidget):
     def _lay_out(self) -> None:
         self.title.setFont(font(Type.TITLE))
         self.reason.setFont(font(Type.ANSWER))
-        self.take.setProperty("act", True)  # noqa: FBT003 - Qt's own signature
+        self.take.setProperty("act", True)
         for label in (self.subtitle, self.reason, self.meaning):
             label.setWordWrap(True)
         for label in (self.subtitle, self.meaning):
@@ -171,7 +171,7 @@ class HowMany(QWidget):
             label.setFont(font(Type.SMALL))
         for button in (self.leave, self.take):
             button.setAutoDefault(True)
-            button.setProperty("large", True)  # noqa: FBT003 - Qt's own signature
+            button.setProperty("large", True)
         head = QHBoxLayout()
         head.setContentsMargins(FAR, NEAR, FAR, NEAR)
         head.setSpacing(FAR)

@@ -100,7 +100,7 @@ class LadderBody(QWidget):
         """Mark the printed lightness L* that the picture asks for under the pointer."""
         self._pick_out(replace(self._picked, pointed_lightness=lightness))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw the ladder."""
         ruling, colours = Ruling(QPainter(self)), colours_of(self)
         ruling.fill(0.0, 0.0, self.width(), self.height(), colours.ground)
@@ -111,7 +111,7 @@ class LadderBody(QWidget):
             paint_ladder(ruling, self._content, self._layout, showing, self._hand.grip)
         ruling.painter.end()
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Place everything anew."""
         super().resizeEvent(event)
         self._arrange()

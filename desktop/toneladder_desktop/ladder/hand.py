@@ -82,7 +82,7 @@ class Hand(QObject):
         self._touched = None
         return grip
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Everything that a mouse or a finger does on the ladder; the wheel does nothing."""
         if isinstance(event, QTouchEvent):
             self._touch(event)

@@ -74,7 +74,7 @@ class Links(QObject):
 
 def _link(parent: QWidget, kind: Type) -> QPushButton:
     button = QPushButton(parent)
-    button.setProperty("link", True)  # noqa: FBT003 - Qt's own signature
+    button.setProperty("link", True)
     button.setFlat(True)
     button.setFont(font(kind))
     button.setCursor(Qt.CursorShape.PointingHandCursor)

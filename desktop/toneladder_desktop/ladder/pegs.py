@@ -84,26 +84,26 @@ class PegSlider(QSlider):
     def show_at(self, content: Content, layout: Layout, manner: Manner) -> None:
         """Stand where the peg stands, with its limits, its value and its description."""
         limits, hit = limits_of(content, self.peg), layout.place(self.peg).hit
-        self.blockSignals(True)  # noqa: FBT003 - Qt's own signature
+        self.blockSignals(True)
         self.setRange(limits.least, limits.most)
         self.setValue(reading_of(content, self.peg))
-        self.blockSignals(False)  # noqa: FBT003 - Qt's own signature
+        self.blockSignals(False)
         self.setAccessibleDescription(described(content, self.peg, manner))
         self.setGeometry(QRect(round(hit.x), round(hit.y), round(hit.width), round(hit.height)))
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, event: QPaintEvent) -> None:
         """Nothing: the ladder draws its pegs itself, below and beyond this rectangle."""
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Leave every key to the ladder."""
         event.ignore()
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusInEvent(self, event: QFocusEvent) -> None:
         """Tell the ladder which peg the keys move now."""
         super().focusInEvent(event)
         self.reached.emit()
 
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusOutEvent(self, event: QFocusEvent) -> None:
         """Tell the ladder that the keys have gone elsewhere."""
         super().focusOutEvent(event)
         self.left.emit()

@@ -68,7 +68,7 @@ class PegField(QLineEdit):
         self.show()
         self.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc closes; no key but the field's own goes on to the ladder."""
         if event.key() == Qt.Key.Key_Escape:
             self._close()
@@ -76,7 +76,7 @@ class PegField(QLineEdit):
         super().keyPressEvent(event)
         event.accept()
 
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusOutEvent(self, event: QFocusEvent) -> None:
         """Whoever goes elsewhere leaves the peg as it was."""
         super().focusOutEvent(event)
         if event.reason() is not Qt.FocusReason.PopupFocusReason:

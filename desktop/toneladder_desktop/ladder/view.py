@@ -63,7 +63,7 @@ class LadderView(LadderBody):
         self._rest.timeout.connect(self._announce)
         self._connect()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc takes back what a hand is doing, or else chooses nothing; see ``keys`` for others."""
         act, escape = keys.act_of(event), event.key() == Qt.Key.Key_Escape
         if escape and self._hand.grip is not None:
@@ -114,10 +114,10 @@ class LadderView(LadderBody):
         self._picked = replace(self._picked, before=self._content)
         self._plate_before = self._plate
         self._arrange()
-        self.hand_on.emit(True)  # noqa: FBT003 - the signal says on or off
+        self.hand_on.emit(True)
 
     def _left(self) -> None:
-        self.hand_on.emit(False)  # noqa: FBT003 - the signal says on or off
+        self.hand_on.emit(False)
         self._arrange()
 
     def _as_before(self) -> None:

@@ -127,7 +127,7 @@ class PaperBody(LaidPaper):
 
     # how it is looked at
 
-    def mirror(self, mirrored: bool) -> None:  # noqa: FBT001 - a signal brings it
+    def mirror(self, mirrored: bool) -> None:
         """As on the plate, or as printed."""
         self._outline = None
         self._sampling.forget()
@@ -149,7 +149,7 @@ class PaperBody(LaidPaper):
 
     # painting
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(SURROUND))

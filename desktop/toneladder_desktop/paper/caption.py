@@ -66,7 +66,7 @@ class Caption(QWidget):
         """What the caption is written in."""
         return QColor(LIGHT.ink) if self._paper.lightnessF() > 0.5 else QColor("#FFFFFF")
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(SURROUND))
@@ -90,16 +90,16 @@ class CaptionPart(QPushButton):
         self.setAccessibleName(f"{self._question}: {spoken}")
         self.updateGeometry()
 
-    def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+    def sizeHint(self) -> QSize:
         """What room it would like."""
         words = QFontMetrics(self.font()).horizontalAdvance(self.text())
         return QSize(words + _TRIANGLE[0] + 2 * TIGHT + NEAR, _HEIGHT)
 
-    def minimumSizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+    def minimumSizeHint(self) -> QSize:
         """No less than it likes."""
         return self.sizeHint()
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -140,7 +140,7 @@ class _Point(QLabel):
         self._caption = caption
         self.setFont(font(Type.CAPTION))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
         painter = QPainter(self)
         painter.setPen(self._caption.ink())

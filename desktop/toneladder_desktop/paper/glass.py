@@ -97,7 +97,7 @@ class Glass(QWidget):
         painter.end()
         return image.flipped(Qt.Orientation.Horizontal) if paper.mirrored else image
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(LIGHT.sheet))

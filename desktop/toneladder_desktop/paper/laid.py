@@ -53,7 +53,7 @@ class LaidPaper(QWidget):
         """Whether the picture is seen as it lies on the plate."""
         return self._mirrored
 
-    def mirror(self, mirrored: bool) -> None:  # noqa: FBT001 - a signal brings it
+    def mirror(self, mirrored: bool) -> None:
         """As on the plate, or as printed."""
         self._mirrored = mirrored
         self.update()
@@ -123,11 +123,11 @@ class LaidPaper(QWidget):
         across = (self._size.width_mm - x_mm if self._mirrored else x_mm) * self.px_per_mm
         return QPointF(plate.left + across, plate.top + y_mm * self.px_per_mm)
 
-    def sizeHint(self) -> QSize:  # noqa: N802 - Qt's name
+    def sizeHint(self) -> QSize:
         """What room it would like."""
         return QSize(739, 519)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """Fit again, unless a scale was chosen."""
         super().resizeEvent(event)
         self._reframe()

@@ -59,7 +59,7 @@ class Paper(PaperBody):
         """A step further."""
         self.zoom(1.0 / _KEY_ZOOM)
 
-    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802 - Qt's name
+    def wheelEvent(self, event: QWheelEvent) -> None:
         """The wheel goes nearer and further, about the pointer."""
         self.zoom(1.0015 ** event.angleDelta().y(), event.position())
 
@@ -73,13 +73,13 @@ class Paper(PaperBody):
             return True
         return super().event(event)
 
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         """Take hold of the paper."""
         if event.button() is Qt.MouseButton.LeftButton:
             self._dragged = event.position()
             self.setCursor(Qt.CursorShape.ClosedHandCursor)
 
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Push the paper."""
         self._point(event.position())
         if self._dragged is not None:
@@ -87,7 +87,7 @@ class Paper(PaperBody):
             self._dragged = event.position()
             self.move_by(way.x(), way.y())
 
-    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802 - Qt's name
+    def leaveEvent(self, event: QEvent) -> None:
         """The pointer is nowhere on the plate."""
         super().leaveEvent(event)
         self.left.emit()
@@ -97,12 +97,12 @@ class Paper(PaperBody):
             x_mm, y_mm = self.place_at(at)
             self.pointed.emit(x_mm / self._size.width_mm, y_mm / self._size.height_mm)
 
-    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:  # noqa: N802 - Qt's name
+    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:
         """Let go of the paper."""
         self._dragged = None
         self._show_hand()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """The arrows push it or its loupe, + and − go nearer and further, Home fits it."""
         key = Qt.Key(event.key())
         if key in _WAYS:
@@ -126,12 +126,12 @@ class Paper(PaperBody):
     def _show_hand(self) -> None:
         self.setCursor(Qt.CursorShape.CrossCursor if self._loupe else Qt.CursorShape.OpenHandCursor)
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusInEvent(self, event: QFocusEvent) -> None:
         """A frame shows where the keys go, if it was keys that came here."""
         self._ringed = event.reason() in _BY_KEYS
         super().focusInEvent(event)
 
-    def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802 - Qt's name
+    def focusOutEvent(self, event: QFocusEvent) -> None:
         """The frame goes with the keys."""
         self._ringed = False
         super().focusOutEvent(event)

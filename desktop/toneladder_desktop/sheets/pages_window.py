@@ -52,7 +52,7 @@ class SheetsWindow(QWidget):
         area.setWidgetResizable(True)
         area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
         self.print_button = QPushButton(say("To the printer …"), self)
-        self.print_button.setProperty("act", True)  # noqa: FBT003 - Qt's own
+        self.print_button.setProperty("act", True)
         self.print_button.clicked.connect(self.print)
         self.pdf_button = QPushButton(say("Save as a PDF …"), self)
         self.pdf_button.clicked.connect(self.save_pdf)
@@ -114,7 +114,7 @@ class SheetsWindow(QWidget):
             self.said.setText(say("Sent to {printer}.", printer=printer.printerName()))
         dialog.deleteLater()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc closes it."""
         if event.key() == Qt.Key.Key_Escape:
             self.close()
@@ -151,7 +151,7 @@ class _Pages(QWidget):
         self.setMinimumSize(round(wide * _ON_SCREEN) + 2 * FAR, round(high) + FAR)
         self.update()
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, event: QPaintEvent) -> None:
         """Draw it."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(SURROUND))

@@ -129,7 +129,7 @@ class BenchWindow(QMainWindow):
 
     # the window's own
 
-    def closeEvent(self, event: "QCloseEvent") -> None:  # noqa: N802 - Qt's name
+    def closeEvent(self, event: "QCloseEvent") -> None:
         """Ask about unsaved changes; what is being saved is waited for."""
         if not self.furnished:
             event.accept()
@@ -145,18 +145,18 @@ class BenchWindow(QMainWindow):
         self._put_out()
         event.accept()
 
-    def dragEnterEvent(self, event: "QDragEnterEvent") -> None:  # noqa: N802 - Qt's name
+    def dragEnterEvent(self, event: "QDragEnterEvent") -> None:
         """Let a picture or a plate come down here."""
         if self.filing.takes(event.mimeData()):
             event.acceptProposedAction()
             self.top.paper.mark_target(target=True)
 
-    def dragLeaveEvent(self, event: "QDragLeaveEvent") -> None:  # noqa: N802 - Qt's name
+    def dragLeaveEvent(self, event: "QDragLeaveEvent") -> None:
         """It went elsewhere."""
         super().dragLeaveEvent(event)
         self.top.paper.mark_target(target=False)
 
-    def dropEvent(self, event: "QDropEvent") -> None:  # noqa: N802 - Qt's name
+    def dropEvent(self, event: "QDropEvent") -> None:
         """Open what came down."""
         self.top.paper.mark_target(target=False)
         self.filing.open_from(event.mimeData())

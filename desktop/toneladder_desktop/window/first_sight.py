@@ -47,7 +47,7 @@ class FirstSight(QWidget):
         top, right = MENUS + HAIR + HEAD + HAIR, HAIR + LADDER + APART + NEAR
         return QRect(CARD, top, self.width() - CARD - right, self.height() - top - HAIR - DAY)
 
-    def paintEvent(self, _event: "QPaintEvent") -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: "QPaintEvent") -> None:
         """Draw the ground, its rules, and the picture."""
         painter, paper = QPainter(self), self.place_of_paper()
         painter.drawImage(self.rect(), _pixel(self._colours.ground))

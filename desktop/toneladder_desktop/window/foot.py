@@ -17,8 +17,8 @@ class DayBar(QWidget):
     def __init__(self, day: QWidget, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.act = QPushButton(say("Sheets to print"), self)
-        self.act.setProperty("act", True)  # noqa: FBT003 - Qt's own
-        self.act.setProperty("large", True)  # noqa: FBT003 - Qt's own
+        self.act.setProperty("act", True)
+        self.act.setProperty("large", True)
         self.act.setFixedWidth(_WIDTH)
         self.act.clicked.connect(self.sheets_wanted)
         acts = QVBoxLayout()

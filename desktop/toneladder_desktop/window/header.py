@@ -56,7 +56,7 @@ class Header(QWidget):
         self.own.setVisible(sample)
         self._widen()
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """The whole title while it is written; Esc brings the old one back."""
         if isinstance(event, QFocusEvent):
             if event.type() is QEvent.Type.FocusIn:
@@ -72,7 +72,7 @@ class Header(QWidget):
             return True
         return super().eventFilter(watched, event)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802 - Qt's name
+    def resizeEvent(self, event: QResizeEvent) -> None:
         """The title has what room is left."""
         super().resizeEvent(event)
         self._widen()

@@ -64,7 +64,7 @@ class PreferencesPage(QWidget):
         self.setMinimumWidth(320)
         self.lengths.setFocus()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc closes it."""
         if event.key() == Qt.Key.Key_Escape:
             self.close()
@@ -89,10 +89,10 @@ class PreferencesPage(QWidget):
     def _manner(self) -> Manner:
         return self._preferences.now.manner
 
-    def _lengths(self, imperial: bool) -> None:  # noqa: FBT001 - a choice
+    def _lengths(self, imperial: bool) -> None:
         self._preferences.change(manner=replace(self._manner(), imperial=imperial))
 
-    def _warmth(self, fahrenheit: bool) -> None:  # noqa: FBT001 - a choice
+    def _warmth(self, fahrenheit: bool) -> None:
         self._preferences.change(manner=replace(self._manner(), fahrenheit=fahrenheit))
 
     def _decimal(self, decimal: str) -> None:
@@ -113,7 +113,7 @@ class _Bar(QWidget):
         self.setFixedSize(_BAR_PX, 14)
         self.setAccessibleName(say("A bar to lay a ruler along"))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """A line between two upright ends; its length is from outside to outside."""
         painter = QPainter(self)
         ink = QColor(colours_of(self).ink)

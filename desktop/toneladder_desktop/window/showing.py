@@ -123,7 +123,7 @@ class Showing(QObject):
             self._paper.paper_colour(), seen.left() - left, seen.left() + seen.width() - left
         )
 
-    def _mirror(self, mirrored: bool) -> None:  # noqa: FBT001 - a signal brings it
+    def _mirror(self, mirrored: bool) -> None:
         self._paper.mirror(mirrored)
         self._ring()
         self.caption()

@@ -51,7 +51,7 @@ class PlainTable(QTableWidget):
                 for c, text in enumerate(row):
                     self.setItem(r, c, QTableWidgetItem(text))
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802 - Qt's name
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         """Copy takes the whole table, its heads too."""
         if event.matches(QKeySequence.StandardKey.Copy):
             QGuiApplication.clipboard().setText(self.as_text())

@@ -139,7 +139,7 @@ class _Rule(QWidget):
             self.setFixedHeight(1)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802 - Qt's name
+    def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
         QPainter(self).fillRect(self.rect(), QColor(colours_of(self).rule))
 

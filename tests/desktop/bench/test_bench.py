@@ -55,7 +55,7 @@ def test_a_hand_that_rests_begins_a_new_step_unless_it_holds_something(
         pass
     bench.change("7 tones", with_tones(lying.plate, 7), "keys")
     assert bench.undo.count() == 2
-    bench.hold(True)  # noqa: FBT003 - as the ladder's signal brings it
+    bench.hold(True)
     bench.change("8 tones", with_tones(lying.plate, 8), "keys")
     assert not bench._rest.isActive()
 

@@ -161,7 +161,7 @@ def test_the_plan_waits_until_a_moving_hand_is_still(
 ) -> None:
     bench.lay(lying)
     until_planned(qtbot, workings)
-    bench.hold(True)  # noqa: FBT003 - a signal's argument
+    bench.hold(True)
     for count in (5, 6, 7):
         tones = replace(lying.plate.tones, count=count)
         bench.change("More", replace(lying.plate, tones=tones), "tones")

@@ -68,7 +68,7 @@ def test_nothing_leaves_the_board(
     height: float,
     count: int,
     proportion: float,
-    hard: bool,  # noqa: FBT001 - Hypothesis brings it
+    hard: bool,
 ) -> None:
     layout = lay_out(width, height, count, proportion, hard=hard)
     board = Area(0.0, 0.0, width, height)

@@ -89,7 +89,7 @@ def test_signs_cover_no_words(
     made_ladder: "MadeLadder",
     given_tones: tuple[Sequence[float], Sequence[float]],
     size: Size,
-    all_alike: bool,  # noqa: FBT001 - drawn
+    all_alike: bool,
 ) -> None:
     count = len(given_tones[0])
     alike = tuple(range(count - 1)) if all_alike else (count - 2,)

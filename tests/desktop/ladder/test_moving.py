@@ -94,7 +94,7 @@ def test_no_drag_passes_a_limit(
     step: int,
     side: Side,
     way: float,
-    fine: bool,  # noqa: FBT001 - drawn
+    fine: bool,
 ) -> None:
     content, peg = made_ladder(LEVELS, TOTALS), Peg(side, step)
     layout = lay_out(content, 312.0, 640.0)

@@ -120,7 +120,7 @@ def move(view: LadderView, to: QPoint, buttons: Qt.MouseButton = Qt.MouseButton.
     QApplication.sendEvent(view, event)
 
 
-def press(view: LadderView, key: Qt.Key, shift: bool = False) -> None:  # noqa: FBT001, FBT002 - short
+def press(view: LadderView, key: Qt.Key, shift: bool = False) -> None:
     held = Qt.KeyboardModifier.ShiftModifier if shift else Qt.KeyboardModifier.NoModifier
     QTest.keyClick(QApplication.focusWidget() or view, key, held)
 
@@ -201,7 +201,7 @@ def test_the_wheel_does_nothing(ladder: LadderView) -> None:
         Qt.MouseButton.NoButton,
         Qt.KeyboardModifier.NoModifier,
         Qt.ScrollPhase.NoScrollPhase,
-        False,  # noqa: FBT003 - Qt's own
+        False,
     )
     QApplication.sendEvent(ladder, event)
     assert bench(ladder).wishes == []

@@ -66,7 +66,7 @@ def test_a_colour_table_paints_what_painting_every_cell_would(
 
 def test_mirrored_it_is_the_same_left_to_right(paper: Paper, cells: NDArray[np.uint8]) -> None:
     paper.scale_to(PX_PER_MM)
-    paper.mirror(True)  # noqa: FBT003 - as the look's signal brings it
+    paper.mirror(True)
     assert np.array_equal(plate_pixels(paper)[:, :, 0], cells[:, ::-1])
 
 
@@ -119,7 +119,7 @@ def test_the_wheel_goes_nearer_about_the_pointer(paper: Paper) -> None:
         Qt.MouseButton.NoButton,
         Qt.KeyboardModifier.NoModifier,
         Qt.ScrollPhase.NoScrollPhase,
-        False,  # noqa: FBT003 - Qt's own
+        False,
     )
     scale = paper.px_per_mm
     QApplication.sendEvent(paper, event)
@@ -166,7 +166,7 @@ def test_what_lies_under_the_pointer_is_told_as_it_prints(paper: Paper) -> None:
     at = QPoint(round(plate.left + plate.width / 4), round(plate.top + plate.height / 2))
     QTest.mouseMove(paper, at)
     assert told[-1] == pytest.approx((0.25, 0.5), abs=0.01)
-    paper.mirror(True)  # noqa: FBT003 - as the look's signal brings it
+    paper.mirror(True)
     QTest.mouseMove(paper, at + QPoint(1, 0))
     assert told[-1] == pytest.approx((0.75, 0.5), abs=0.01)
 

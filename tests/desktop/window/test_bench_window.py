@@ -447,7 +447,7 @@ sys.exit(open_window([Path(name) for name in sys.argv[1:]]))
 @pytest.mark.parametrize("named", [False, True], ids=["the sample", "two pictures"])
 def test_the_program_opens_what_was_named_or_the_sample_and_ends_well(
     picture_file: Path,
-    named: bool,  # noqa: FBT001 - a parameter of the test
+    named: bool,
 ) -> None:
     done = subprocess.run(
         [sys.executable, "-c", OPENING, *([str(picture_file)] * 2 if named else [])],

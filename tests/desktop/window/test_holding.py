@@ -38,11 +38,11 @@ def test_one_is_let_go_or_all(lying: Lying) -> None:
 def test_a_dragged_peg_is_one_undo_step_with_its_last_value(planned: BenchWindow) -> None:
     bench, holding = planned.bench, planned.holding
     before, old = bench.plate, first_parting(planned)
-    bench.hold(True)  # noqa: FBT003 - as the ladder's signal brings it
+    bench.hold(True)
     holding.part(old, old - 1.0)
     holding.part(old - 1.0, old - 2.0)
     holding.part(old - 2.0, 84.0)
-    bench.hold(False)  # noqa: FBT003 - as the ladder's signal brings it
+    bench.hold(False)
     assert bench.undo.count() == 1
     assert bench.undo.undoText() == "Part tones 0 and 1 at darkness 1.6"
     bench.undo.undo()

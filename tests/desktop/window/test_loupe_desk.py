@@ -91,7 +91,7 @@ def test_arrows_move_it_a_tenth_of_its_width_and_shift_ten_times_as_far(
     assert glass.aim is not None
     assert glass.aim.x_mm == pytest.approx(middle.x_mm + 0.4)
     assert glass.aim.y_mm == pytest.approx(middle.y_mm + 4.0)
-    planned.look.show_mirrored(True)  # noqa: FBT003 - a menu's data
+    planned.look.show_mirrored(True)
     QTest.keyClick(paper, Qt.Key.Key_Right)
     assert glass.aim.x_mm == pytest.approx(middle.x_mm)
 
@@ -128,7 +128,7 @@ def test_as_on_the_plate_it_is_the_same_grain_left_to_right(
 ) -> None:
     lay(planned, qtbot, *border(planned))
     glass, before, left = planned.showing.loupe.glass, seen(planned), glass_x(planned)
-    planned.look.show_mirrored(True)  # noqa: FBT003 - a menu's data
+    planned.look.show_mirrored(True)
     assert np.array_equal(seen(planned), before[:, ::-1])
     assert glass.aim is not None
     middle = planned.top.paper.width() / 2.0
