@@ -120,7 +120,7 @@ def move(view: LadderView, to: QPoint, buttons: Qt.MouseButton = Qt.MouseButton.
     QApplication.sendEvent(view, event)
 
 
-def press(view: LadderView, key: Qt.Key, shift: bool = False) -> None:
+def press(view: LadderView, key: Qt.Key, *, shift: bool = False) -> None:
     held = Qt.KeyboardModifier.ShiftModifier if shift else Qt.KeyboardModifier.NoModifier
     QTest.keyClick(QApplication.focusWidget() or view, key, held)
 
