@@ -40,6 +40,7 @@ from toneladder_desktop.bench.settings import Preferences  # noqa: E402
 from toneladder_desktop.ladder.content import Peg, Side  # noqa: E402
 from toneladder_desktop.window.bench_window import BenchWindow  # noqa: E402
 from toneladder_desktop.window.start import SWITCH_S  # noqa: E402
+from toneladder_desktop.window.tidying import Tidying  # noqa: E402
 from toneladder_desktop.window.wardrobe import Wardrobe  # noqa: E402
 
 RUNS = 3
@@ -150,7 +151,7 @@ def _blocks(folder: Path) -> None:
         raise TypeError(app)
     sys.setswitchinterval(SWITCH_S)
     preferences = Preferences(folder / "preferences.ini", app)
-    wardrobe = Wardrobe(app, preferences)
+    wardrobe, tidying = Wardrobe(app, preferences), Tidying(app)
     window = BenchWindow(preferences, folder / "state")
     window.show()
     driver = Driver(window)
@@ -160,6 +161,7 @@ def _blocks(folder: Path) -> None:
     _acts(driver, folder)
     window.bench.give_up()
     window.close()
+    tidying.stop()
     del wardrobe
 
 

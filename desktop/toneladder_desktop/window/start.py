@@ -63,8 +63,10 @@ class _Opening(QObject):
         if not windows:
             return
         from toneladder_desktop.bench.settings import Preferences
+        from toneladder_desktop.window.tidying import Tidying
         from toneladder_desktop.window.wardrobe import Wardrobe
 
+        Tidying(self)
         preferences = Preferences(self._file, self)
         self._wardrobe = Wardrobe(self._app, preferences)
         for window, path in windows.items():

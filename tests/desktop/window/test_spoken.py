@@ -35,9 +35,9 @@ def test_paper_day_and_ladder_have_names_and_say_what_they_show(planned: BenchWi
     assert names == {"The print", "The day", top.ladder.accessibleName()}
     assert "" not in names
     assert "as printed" in spoken(top.paper).text(Text.Description)
-    assert (
-        spoken(top.day).text(Text.Description).count("tep") >= planned.bench.plate.tones.count - 1
-    )  # type: ignore[union-attr] # it is planned
+    plate = planned.bench.plate
+    assert plate is not None
+    assert spoken(top.day).text(Text.Description).count("tep") >= plate.tones.count - 1
 
 
 def test_the_paper_says_when_it_shows_something_else(planned: BenchWindow) -> None:
