@@ -1,5 +1,6 @@
 """What the tests of the window share: pictures, plates and their plans, a ladder, a window."""
 
+import gc
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -43,6 +44,15 @@ def _homes(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyP
     home = tmp_path_factory.mktemp("home")
     for name in ("HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME"):
         monkeypatch.setenv(name, str(home))
+
+
+@pytest.fixture(autouse=True)
+def _tidied() -> Iterator[None]:
+    """Cycles are searched between the tests, never in the background's thread."""
+    gc.disable()
+    yield
+    gc.collect()
+    gc.enable()
 
 
 @pytest.fixture(scope="session")

@@ -202,9 +202,8 @@ def test_a_bath_known_to_have_changed_is_followed_to_its_newest_session() -> Non
     changed = likely(1.4)[3]
 
     def miss(scatter: Scatter) -> float:
-        return abs(
-            float(line(fit([strip, proof], COPPER, scatter=scatter), LADDER[3:4])[0]) - changed
-        )
+        found = float(line(fit([strip, proof], COPPER, scatter=scatter), LADDER[3:4])[0])
+        return float(abs(found - changed))
 
     assert miss(Scatter(wandering=FOLLOW_NEWEST)) < 0.6
     assert miss(Scatter()) > 1.5  # else both luck and change are thought possible

@@ -161,6 +161,8 @@ def test_the_plan_waits_until_a_moving_hand_is_still(
 ) -> None:
     bench.lay(lying)
     until_planned(qtbot, workings)
+    qtbot.waitUntil(lambda: not workings.background.busy, timeout=PLENTY_MS)
+    workings._still.setInterval(PLENTY_MS)  # however slow this machine is
     bench.hold(True)
     for count in (5, 6, 7):
         tones = replace(lying.plate.tones, count=count)
@@ -168,6 +170,7 @@ def test_the_plan_waits_until_a_moving_hand_is_still(
         assert workings.chosen is not None
         assert workings.chosen.count == count
         assert not workings.background.busy
+    workings._still.start(0)
     until_planned(qtbot, workings)
     assert workings.plan is not None
     assert workings.plan.plate.tones.count == 7
