@@ -51,8 +51,8 @@ def _tidied() -> Iterator[None]:
     """Cycles are searched between the tests, never in the background's thread."""
     gc.disable()
     yield
-    gc.collect()
     gc.enable()
+    gc.collect(0)
 
 
 @pytest.fixture(scope="session")
