@@ -12,13 +12,13 @@ from PIL import Image
 ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT / "core"), str(ROOT / "desktop")]
 
-from toneladder.bite.curve import starting_curve  # noqa: E402 - the path comes first
-from toneladder.picture.opening import open_picture  # noqa: E402
-from toneladder.plan.memory import Memory  # noqa: E402
-from toneladder.plan.planning import plan  # noqa: E402
-from toneladder.plan.proofing import preview_of  # noqa: E402
-from toneladder_desktop.bench.glimpse import SAMPLE_LOOK  # noqa: E402
-from toneladder_desktop.bench.opening import sample_picture, sample_plate  # noqa: E402
+from toneladder.bite.curve import starting_curve
+from toneladder.picture.opening import open_picture
+from toneladder.plan.memory import Memory
+from toneladder.plan.planning import plan
+from toneladder.plan.proofing import preview_of
+from toneladder_desktop.bench.glimpse import SAMPLE_LOOK
+from toneladder_desktop.bench.opening import sample_picture, sample_plate
 
 PX_PER_MM = 4.5
 

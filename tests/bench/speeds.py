@@ -20,17 +20,17 @@ from scipy import ndimage
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT / "core"), str(ROOT / "desktop")]
 
-from toneladder.bite.curve import starting_curve  # noqa: E402 - the path comes first
-from toneladder.picture.opening import open_picture  # noqa: E402
-from toneladder.picture.values import PlateSize  # noqa: E402
-from toneladder.plan.choosing import choose  # noqa: E402
-from toneladder.plan.memory import Memory  # noqa: E402
-from toneladder.plan.planning import plan  # noqa: E402
-from toneladder.plan.preparing import prepare, seen_of  # noqa: E402
-from toneladder.plate.values import Plate  # noqa: E402
-from toneladder.tones.brush import paintable  # noqa: E402
-from toneladder.tones.choose import Demand, levels_following  # noqa: E402
-from toneladder.tones.values import Brush, Choice, ToneChoice  # noqa: E402
+from toneladder.bite.curve import starting_curve
+from toneladder.picture.opening import open_picture
+from toneladder.picture.values import PlateSize
+from toneladder.plan.choosing import choose
+from toneladder.plan.memory import Memory
+from toneladder.plan.planning import plan
+from toneladder.plan.preparing import prepare, seen_of
+from toneladder.plate.values import Plate
+from toneladder.tones.brush import paintable
+from toneladder.tones.choose import Demand, levels_following
+from toneladder.tones.values import Brush, Choice, ToneChoice
 
 RUNS = 7
 A4 = PlateSize(297.0, 210.0)

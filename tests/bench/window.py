@@ -18,7 +18,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT / "core"), str(ROOT / "desktop"), str(ROOT)]
 
-from PySide6.QtCore import (  # noqa: E402 - the path comes first
+from PySide6.QtCore import (
     QElapsedTimer,
     QEvent,
     QEventLoop,
@@ -27,21 +27,21 @@ from PySide6.QtCore import (  # noqa: E402 - the path comes first
     Qt,
     QTimer,
 )
-from PySide6.QtGui import QImage, QMouseEvent, QPainter, QPaintEvent, QRegion  # noqa: E402
-from PySide6.QtWidgets import QApplication, QWidget  # noqa: E402
-from tests.bench.speeds import photograph  # noqa: E402
-from tests.bench.starting import measure  # noqa: E402
+from PySide6.QtGui import QImage, QMouseEvent, QPainter, QPaintEvent, QRegion
+from PySide6.QtWidgets import QApplication, QWidget
+from tests.bench.speeds import photograph
+from tests.bench.starting import measure
 
-from toneladder.picture.values import PlateSize  # noqa: E402
-from toneladder.tones.values import Brush, ToneChoice  # noqa: E402
-from toneladder_desktop.bench.bench import Lying  # noqa: E402
-from toneladder_desktop.bench.glimpse import SAMPLE_LOOK  # noqa: E402
-from toneladder_desktop.bench.settings import Preferences  # noqa: E402
-from toneladder_desktop.ladder.content import Peg, Side  # noqa: E402
-from toneladder_desktop.window.bench_window import BenchWindow  # noqa: E402
-from toneladder_desktop.window.start import SWITCH_S  # noqa: E402
-from toneladder_desktop.window.tidying import Tidying  # noqa: E402
-from toneladder_desktop.window.wardrobe import Wardrobe  # noqa: E402
+from toneladder.picture.values import PlateSize
+from toneladder.tones.values import Brush, ToneChoice
+from toneladder_desktop.bench.bench import Lying
+from toneladder_desktop.bench.glimpse import SAMPLE_LOOK
+from toneladder_desktop.bench.settings import Preferences
+from toneladder_desktop.ladder.content import Peg, Side
+from toneladder_desktop.window.bench_window import BenchWindow
+from toneladder_desktop.window.start import SWITCH_S
+from toneladder_desktop.window.tidying import Tidying
+from toneladder_desktop.window.wardrobe import Wardrobe
 
 RUNS = 3
 FRAME_MS, MOVES = 16, 60

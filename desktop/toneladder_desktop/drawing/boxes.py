@@ -27,6 +27,11 @@ class Box:
         """Height of the middle."""
         return self.y + self.height / 2.0
 
+    @property
+    def centre(self) -> float:
+        """Place of the middle across."""
+        return self.x + self.width / 2.0
+
     def holds(self, x: float, y: float) -> bool:
         """Whether a point lies in it."""
         return self.x <= x < self.right and self.y <= y < self.bottom

@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QRectF
 
 from toneladder.lettering import wrapped
+from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.colour_table import of_tones
 from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
 from toneladder_desktop.drawing.style import HAIR, ON_SURROUND, SURROUND, Type
 from toneladder_desktop.how_many.content import Content
-from toneladder_desktop.how_many.layout import Area, Layout
+from toneladder_desktop.how_many.layout import Layout
 from toneladder_desktop.how_many.pictures import Pictures, Seen
 from toneladder_desktop.how_many.piece import EVERYTHING, Piece
 from toneladder_desktop.how_many.words import WAITING, beside_number, caption_of
@@ -70,7 +71,7 @@ class Band:
             lines = [one]
         for k, line in enumerate(lines[:3]):
             ruling.words(
-                area.middle, area.y + 8.0 + k * _LINE, line, Type.SMALL, ON_SURROUND, Set.MIDDLE
+                area.centre, area.y + 8.0 + k * _LINE, line, Type.SMALL, ON_SURROUND, Set.MIDDLE
             )
 
     def _head(self, ruling: Ruling, k: int) -> None:
@@ -78,17 +79,17 @@ class Band:
         offer = self.content.offer(k)
         text = str(self.content.counts[k])
         y = number.y + number.height / 2.0
-        ruling.words(number.middle, y, text, Type.HEAD, ON_SURROUND, Set.MIDDLE)
+        ruling.words(number.centre, y, text, Type.HEAD, ON_SURROUND, Set.MIDDLE)
         sign, word = beside_number(self.content, k)
         half = width_of(text, Type.HEAD) / 2.0
-        ruling.words(number.middle + half + 4.0, y, sign, Type.HEAD, ON_SURROUND)
+        ruling.words(number.centre + half + 4.0, y, sign, Type.HEAD, ON_SURROUND)
         if not self.layout.narrow:
-            ruling.words(number.middle - half - 5.0, y, word, Type.SMALL, ON_SURROUND, Set.RIGHT)
+            ruling.words(number.centre - half - 5.0, y, word, Type.SMALL, ON_SURROUND, Set.RIGHT)
         if offer is not None:
             self._tones(ruling, tones, offer)
         ruling.frame(tones.x, tones.y, tones.width, tones.height, ON_SURROUND, HAIR)
 
-    def _tones(self, ruling: Ruling, area: Area, offer: "Offer") -> None:
+    def _tones(self, ruling: Ruling, area: Box, offer: "Offer") -> None:
         """Each tone as it prints, side by side."""
         each = area.width / offer.count
         printing = self.content.plate.printing
@@ -101,7 +102,7 @@ class Band:
         shown = self.layout.shown(self.piece, k)
         self._put(ruling, k, self.piece, shown)
         if self.content.offer(k) is None:
-            ruling.words(shown.middle, shown.y + 20.0, WAITING, Type.TEXT, ON_SURROUND, Set.MIDDLE)
+            ruling.words(shown.centre, shown.y + 20.0, WAITING, Type.TEXT, ON_SURROUND, Set.MIDDLE)
         ruling.frame(
             shown.x - HAIR,
             shown.y - HAIR,
@@ -117,7 +118,7 @@ class Band:
         for x in (column.x, column.right):
             ruling.upright(x, band.y, band.bottom, ON_SURROUND, thick)
 
-    def _put(self, ruling: Ruling, column: int, piece: Piece, area: Area) -> None:
+    def _put(self, ruling: Ruling, column: int, piece: Piece, area: Box) -> None:
         """A piece of the picture in one number of tones, or plain while that is worked out."""
         left, top = ruling.across(area.x), ruling.down(area.y)
         width, height = ruling.across(area.right) - left, ruling.down(area.bottom) - top
@@ -131,7 +132,7 @@ class Band:
         ruling.painter.drawImage(QRectF(left, top, width, height), image)
 
 
-def _ring(ruling: Ruling, area: Area, outside: float, colour: str, thick: float) -> None:
+def _ring(ruling: Ruling, area: Box, outside: float, colour: str, thick: float) -> None:
     ruling.frame(
         area.x - outside,
         area.y - outside,

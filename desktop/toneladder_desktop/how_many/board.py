@@ -115,7 +115,7 @@ class Board(QWidget):
         column = layout.column_at(at.x(), at.y())
         if layout.plate.holds(at.x(), at.y()):
             frame = layout.frame(layout.piece(*self._at))
-            middle = QPointF(frame.middle, frame.y + frame.height / 2.0)
+            middle = QPointF(frame.centre, frame.middle)
             self._grip = at - middle if frame.holds(at.x(), at.y()) else QPointF()
             self._drag(at)
         elif column is not None:

@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 
 from toneladder.wording import say
+from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
 from toneladder_desktop.drawing.style import HAIR, Colours, Type
 from toneladder_desktop.how_many.content import Content
-from toneladder_desktop.how_many.layout import Area, Layout, Row
+from toneladder_desktop.how_many.layout import Layout, Row
 from toneladder_desktop.how_many.words import WAITING, figure_of, head_of, longer_of
 
 _ABOVE_BAR = 18.0
@@ -77,18 +78,18 @@ class Figures:
             if row is Row.PLACES and offer and offer.costs and offer.costs.hard_to_paint:
                 words = say("hard") if self.layout.narrow else say("hard to paint")
                 ruling.words(
-                    column.middle, y + 15.0, words, Type.SMALL, self.colours.ink, Set.MIDDLE
+                    column.centre, y + 15.0, words, Type.SMALL, self.colours.ink, Set.MIDDLE
                 )
 
     def _figure(
-        self, ruling: Ruling, column: Area, middle: float, text: str, *, strong: bool
+        self, ruling: Ruling, column: Box, middle: float, text: str, *, strong: bool
     ) -> None:
         plain = Type.SMALL if self.layout.narrow else Type.TEXT
         kind = Type.STRONG if strong else plain
         if width_of(text, kind) > column.width - 4.0:
             kind = Type.SMALL
         colour = self.colours.pencil if text == WAITING else self.colours.ink
-        ruling.words(column.middle, middle, text, kind, colour, Set.MIDDLE)
+        ruling.words(column.centre, middle, text, kind, colour, Set.MIDDLE)
 
     def _bars(self, ruling: Ruling) -> None:
         layout, content, colours = self.layout, self.content, self.colours
@@ -102,7 +103,7 @@ class Figures:
                 high = max((area.height - _ABOVE_BAR - 4.0) * offer.distance / longest, 1.0)
             wide = min(column.width * 0.36, 44.0)
             colour = colours.ink if focused else colours.edge
-            ruling.fill(column.middle - wide / 2.0, area.bottom - high, wide, high, colour)
+            ruling.fill(column.centre - wide / 2.0, area.bottom - high, wide, high, colour)
             text = figure_of(Row.DISTANCE, content, k)
             self._figure(ruling, column, area.bottom - high - 10.0, text, strong=focused)
         ruling.level(layout.columns[0].x, area.right, area.bottom, colours.ink, 1.5)
@@ -128,9 +129,9 @@ class Figures:
         word, colours = say("enough"), self.colours
         wide = width_of(word, Type.STRONG) + 20.0
         tab = self.layout.tab
-        ruling.fill(column.middle - wide / 2.0, tab.y, wide, tab.height - 2.0, colours.ink)
+        ruling.fill(column.centre - wide / 2.0, tab.y, wide, tab.height - 2.0, colours.ink)
         ruling.words(
-            column.middle,
+            column.centre,
             tab.y + tab.height / 2.0 - 1.0,
             word,
             Type.STRONG,

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import IntEnum
 
+from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.how_many.piece import Piece
 
 ENLARGED = 2.0
@@ -34,35 +35,6 @@ class Row(IntEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Area:
-    """An upright rectangle in pixels."""
-
-    x: float
-    y: float
-    width: float
-    height: float
-
-    @property
-    def right(self) -> float:
-        """Its right edge."""
-        return self.x + self.width
-
-    @property
-    def bottom(self) -> float:
-        """Its lower edge."""
-        return self.y + self.height
-
-    @property
-    def middle(self) -> float:
-        """Half its width."""
-        return self.x + self.width / 2.0
-
-    def holds(self, x: float, y: float) -> bool:
-        """Whether a place lies within."""
-        return self.x <= x < self.right and self.y <= y < self.bottom
-
-
-@dataclass(frozen=True, slots=True)
 class Layout:
     """The places of one test strip.
 
@@ -72,16 +44,16 @@ class Layout:
     ``rows`` are in the order of ``Row``; ``heads_end`` is where their heads end.
     """
 
-    band: Area
-    sheet: Area
-    plate: Area
-    caption: Area
-    columns: tuple[Area, ...]
-    numbers: tuple[Area, ...]
-    tones: tuple[Area, ...]
-    strips: tuple[Area, ...]
-    rows: tuple[Area, ...]
-    tab: Area
+    band: Box
+    sheet: Box
+    plate: Box
+    caption: Box
+    columns: tuple[Box, ...]
+    numbers: tuple[Box, ...]
+    tones: tuple[Box, ...]
+    strips: tuple[Box, ...]
+    rows: tuple[Box, ...]
+    tab: Box
     heads_end: float
     narrow: bool
 
@@ -96,22 +68,22 @@ class Layout:
         height = min(strip.height / ENLARGED / self.plate.height, 1.0)
         return Piece.about(x, y, width, height)
 
-    def frame(self, piece: Piece) -> Area:
+    def frame(self, piece: Piece) -> Box:
         """Where a piece lies in the whole print."""
         plate = self.plate
-        return Area(
+        return Box(
             plate.x + piece.x * plate.width,
             plate.y + piece.y * plate.height,
             piece.width * plate.width,
             piece.height * plate.height,
         )
 
-    def shown(self, piece: Piece, column: int) -> Area:
+    def shown(self, piece: Piece, column: int) -> Box:
         """Where a piece is seen in a column: at the top of the strip, in its middle."""
         strip = self.strips[column]
         width = piece.width * self.plate.width * ENLARGED
         height = piece.height * self.plate.height * ENLARGED
-        return Area(strip.middle - width / 2.0, strip.y, width, height)
+        return Box(strip.centre - width / 2.0, strip.y, width, height)
 
 
 def lay_out(
@@ -133,9 +105,9 @@ def lay_out(
     left = min(max(0.3 * width, 176.0), 620.0)
     pitch = (width - left - _GAP - _PAD) / count
     rows, tab = _rows(width, height, hard=hard)
-    band = Area(0.0, 0.0, width, rows[0].y)
+    band = Box(0.0, 0.0, width, rows[0].y)
     base = rows[Row.DISTANCE].bottom
-    columns = tuple(Area(left + _GAP + k * pitch, 0.0, pitch, base) for k in range(count))
+    columns = tuple(Box(left + _GAP + k * pitch, 0.0, pitch, base) for k in range(count))
     inset = min(max(0.07 * pitch, 3.0), 10.0)
     strips_top = 8.0 + _NUMBER + _TONES + 6.0
     below = max(band.height - strips_top - 12.0, 20.0)
@@ -143,17 +115,17 @@ def lay_out(
     return Layout(
         band=band,
         sheet=sheet,
-        plate=Area(
+        plate=Box(
             sheet.x + _PAPER,
             sheet.y + _PAPER,
             sheet.width - 2.0 * _PAPER,
             sheet.height - 2.0 * _PAPER,
         ),
-        caption=Area(_PAD, sheet.bottom + 8.0, left - _PAD, _CAPTION),
+        caption=Box(_PAD, sheet.bottom + 8.0, left - _PAD, _CAPTION),
         columns=columns,
-        numbers=tuple(Area(c.x, 6.0, pitch, _NUMBER) for c in columns),
-        tones=tuple(Area(c.x + inset, 8.0 + _NUMBER, pitch - 2 * inset, _TONES) for c in columns),
-        strips=tuple(Area(c.x + inset, strips_top, pitch - 2 * inset, below) for c in columns),
+        numbers=tuple(Box(c.x, 6.0, pitch, _NUMBER) for c in columns),
+        tones=tuple(Box(c.x + inset, 8.0 + _NUMBER, pitch - 2 * inset, _TONES) for c in columns),
+        strips=tuple(Box(c.x + inset, strips_top, pitch - 2 * inset, below) for c in columns),
         rows=rows,
         tab=tab,
         heads_end=left,
@@ -161,28 +133,28 @@ def lay_out(
     )
 
 
-def _rows(width: float, height: float, *, hard: bool) -> tuple[tuple[Area, ...], Area]:
+def _rows(width: float, height: float, *, hard: bool) -> tuple[tuple[Box, ...], Box]:
     """The rows of figures at the foot, and the height of the tab between the last two."""
     plain = min(max(height / 24.0, 20.0), 30.0)
     bars = min(max(height / 8.0, 44.0), 110.0)
     heights = [plain] * 4 + [bars, _GAIN]
     heights[Row.PLACES] += _SECOND_LINE if hard else 0.0
     y = height - sum(heights) - _TAB - 4.0
-    rows: list[Area] = []
-    tab = Area(0.0, 0.0, 0.0, 0.0)
+    rows: list[Box] = []
+    tab = Box(0.0, 0.0, 0.0, 0.0)
     for row in Row:
         if row is Row.GAIN:
-            tab = Area(0.0, y, width, _TAB)
+            tab = Box(0.0, y, width, _TAB)
             y += _TAB
-        rows.append(Area(_PAD, y, width - 2.0 * _PAD, heights[row]))
+        rows.append(Box(_PAD, y, width - 2.0 * _PAD, heights[row]))
         y += heights[row]
     return tuple(rows), tab
 
 
-def _sheet(left: float, band: float, proportion: float) -> Area:
+def _sheet(left: float, band: float, proportion: float) -> Box:
     """The paper of the whole print, as large as the room above its caption allows."""
     across = max(left - _PAD - 2.0 * _PAPER, 40.0)
     down = max(band - 12.0 - _CAPTION - 8.0 - 2.0 * _PAPER, 40.0)
     width = min(across, down * proportion)
     wide, high = width + 2.0 * _PAPER, width / proportion + 2.0 * _PAPER
-    return Area(_PAD + (left - _PAD - wide) / 2.0, 12.0, wide, high)
+    return Box(_PAD + (left - _PAD - wide) / 2.0, 12.0, wide, high)

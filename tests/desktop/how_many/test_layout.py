@@ -5,7 +5,8 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from toneladder_desktop.how_many.layout import ENLARGED, LEAST, Area, Layout, Row, lay_out
+from toneladder_desktop.drawing.boxes import Box
+from toneladder_desktop.how_many.layout import ENLARGED, LEAST, Layout, Row, lay_out
 
 widths, heights = st.floats(LEAST[0], 3840.0), st.floats(LEAST[1], 2000.0)
 layouts = st.builds(
@@ -18,7 +19,7 @@ layouts = st.builds(
 )
 
 
-def within(inner: Area, outer: Area) -> bool:
+def within(inner: Box, outer: Box) -> bool:
     return (
         inner.x >= outer.x - 1e-6
         and inner.y >= outer.y - 1e-6
@@ -71,7 +72,7 @@ def test_nothing_leaves_the_board(
     hard: bool,
 ) -> None:
     layout = lay_out(width, height, count, proportion, hard=hard)
-    board = Area(0.0, 0.0, width, height)
+    board = Box(0.0, 0.0, width, height)
     for area in (layout.band, *layout.columns, *layout.rows, layout.tab):
         assert within(area, board)
     for area in (layout.sheet, layout.caption, *layout.strips):
@@ -81,5 +82,5 @@ def test_nothing_leaves_the_board(
 @given(layouts)
 def test_what_lies_under_the_pointer_is_the_column_seen_there(layout: Layout) -> None:
     for k, column in enumerate(layout.columns):
-        assert layout.column_at(column.middle, column.bottom / 2.0) == k
-    assert layout.column_at(layout.plate.middle, layout.plate.y + 1.0) is None
+        assert layout.column_at(column.centre, column.bottom / 2.0) == k
+    assert layout.column_at(layout.plate.centre, layout.plate.y + 1.0) is None

@@ -16,9 +16,10 @@ from toneladder.plan.comparing import costed, enough, offer, plan_of
 from toneladder.proof.colour import palette
 from toneladder.tones.values import Brush
 from toneladder_desktop.bench.background import Background
+from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.style import DARK, LIGHT, Colours, wear
 from toneladder_desktop.how_many.content import Content
-from toneladder_desktop.how_many.layout import Area, Layout, Row
+from toneladder_desktop.how_many.layout import Layout, Row
 from toneladder_desktop.how_many.piece import Piece
 from toneladder_desktop.how_many.view import HowMany
 
@@ -58,8 +59,8 @@ def worker(sheet: HowMany) -> Background:
     return sheet._background
 
 
-def middle(area: Area) -> QPoint:
-    return QPoint(round(area.middle), round(area.y + area.height / 2.0))
+def middle(area: Box) -> QPoint:
+    return QPoint(round(area.centre), round(area.middle))
 
 
 @pytest.fixture
@@ -278,7 +279,7 @@ def test_the_table_lies_where_its_figures_are_seen(sheet: HowMany) -> None:
         for k, column in enumerate(layout(sheet).columns):
             cell = table.visualRect(table.model().index(row, k))
             corner = table.viewport().mapTo(sheet.board, cell.center())
-            assert abs(corner.x() - column.middle) < 6
+            assert abs(corner.x() - column.centre) < 6
             assert layout(sheet).rows[row].y < corner.y() < layout(sheet).rows[row].bottom
 
 
