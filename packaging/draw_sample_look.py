@@ -16,7 +16,7 @@ from toneladder.bite.curve import starting_curve
 from toneladder.picture.opening import open_picture
 from toneladder.plan.memory import Memory
 from toneladder.plan.planning import plan
-from toneladder.plan.proofing import preview_of
+from toneladder.plan.previewing import preview_of
 from toneladder_desktop.bench.glimpse import SAMPLE_LOOK
 from toneladder_desktop.bench.opening import sample_picture, sample_plate
 

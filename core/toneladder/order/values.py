@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from toneladder.bite.values import Fineness, GrainKind
 from toneladder.tones.values import Painting
 
 
@@ -61,6 +62,21 @@ class Step:
     lift_after_s: float
     shortest_s: float = 0.0
     longest_s: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class SecondGrain:
+    """A fresh grain for a richer black, after the first is cleaned off.
+
+    Only the ``darkest`` tones stay open; ``bites_s`` are the total bites they receive in it,
+    clock seconds, rising with darkness, one for each; empty repeats the longest bite of the
+    starting points.
+    """
+
+    darkest: int = 1
+    bites_s: tuple[float, ...] = ()
+    grain: GrainKind = GrainKind.ROSIN
+    fineness: Fineness = Fineness.FINE
 
 
 class Doing(StrEnum):

@@ -10,7 +10,9 @@ from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
 from toneladder.wording import say
 
-FORMAT = 1
+FORMAT = 2
+"""Format 1 had no strips, notes, lines, second grain; what it does not say keeps its default."""
+
 LONGEST_TEXT = 4_000_000
 
 

@@ -3,10 +3,13 @@
 from dataclasses import dataclass
 
 from toneladder.bite.values import Conditions
-from toneladder.order.values import Rates
+from toneladder.borders.values import Soft
+from toneladder.lines.values import Lines
+from toneladder.order.values import Rates, SecondGrain
 from toneladder.picture.values import Laying, PictureRef, PlateSize
-from toneladder.proof.values import InkAndPaper
-from toneladder.tones.values import Brush, ToneChoice
+from toneladder.preview.values import InkAndPaper
+from toneladder.strip.values import Evidence, MarginStrip
+from toneladder.tones.values import Brush, Note, ToneChoice
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +17,9 @@ class Plate:
     """One plate as the etcher decided it.
 
     ``squint_mm`` None means half the brush's smallest mark. ``start`` is the time of day at
-    which work begins, "HH:MM", or None.
+    which work begins, "HH:MM", or None. ``keeps_edges`` squints without softening edges.
+    ``bath`` is the name of the bath in the studio book, ``grained_on`` the day the plate was
+    grained (``YYYY-MM-DD``); both may be empty.
     """
 
     title: str
@@ -28,3 +33,12 @@ class Plate:
     rates: Rates = Rates()
     printing: InkAndPaper = InkAndPaper()
     start: str | None = None
+    keeps_edges: bool = False
+    notes: tuple[Note, ...] = ()
+    soft: Soft = Soft()
+    lines: Lines | None = None
+    second_grain: SecondGrain | None = None
+    evidence: Evidence = Evidence()
+    margin_strip: MarginStrip | None = None
+    bath: str = ""
+    grained_on: str = ""

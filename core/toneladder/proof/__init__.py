@@ -1,1 +1,1 @@
-"""What the plate would print if it were stopped here: grain, ink, paper, plate mark."""
+"""Reads a pulled proof: where each tone of the plan printed, and how dark."""

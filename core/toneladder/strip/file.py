@@ -11,7 +11,9 @@ from toneladder.wording import say
 from toneladder.writing import write_whole
 
 SUFFIX = ".strip"
-FORMAT = 1
+FORMAT = 2
+"""Format 1 had no proofs; a strip without any is still written in it."""
+
 LONGEST_TEXT = 400_000
 
 
@@ -24,7 +26,11 @@ class _Record(Strip):
 
 def strip_text(strip: Strip) -> str:
     """The text of a strip's file."""
-    return records.text_of({"format": FORMAT, **asdict(strip)}) + "\n"
+    tree = {"format": FORMAT, **asdict(strip)}
+    if not strip.proofs:
+        del tree["proofs"]
+        tree["format"] = 1
+    return records.text_of(tree) + "\n"
 
 
 def strip_from(text: str, name: str) -> Strip:

@@ -12,6 +12,7 @@ class Choice(StrEnum):
 
     EVEN = "even"
     PICTURE = "picture"
+    STRIP = "strip"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,8 @@ class ToneChoice:
 
     ``gap_lightness`` is the least distance between neighbours, L*. ``held_partings`` are
     printed lightness L* at which two tones must part; ``held_bites`` are pairs (tone, total
-    bite in seconds).
+    bite in seconds). ``patches_s`` are the bites of the strip's own patches that become tones,
+    where they are chosen from the strip; empty takes the best of them.
     """
 
     count: int = 5
@@ -44,6 +46,34 @@ class ToneChoice:
     range: Range = Range()
     held_partings: tuple[float, ...] = ()
     held_bites: tuple[tuple[int, float], ...] = ()
+    patches_s: tuple[float, ...] = ()
+
+
+class Wish(StrEnum):
+    """What a note on the print asks of its place."""
+
+    RUNGS = "rungs"
+    LIGHTNESS = "lightness"
+    PAPER = "paper"
+    DEEPEST = "deepest"
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A note on the print: a place, and what the etcher wants there.
+
+    ``rings`` are closed outlines (even-odd) in shares of the whole picture's width and height,
+    so that a note outlives another crop; ``wider_mm`` lets the place grow (or shrink, below 0)
+    on the plate. What was meant is kept, so that a note outlives another number of tones:
+    ``rungs`` darker (lighter, below 0), a printed ``lightness`` (CIE L*), paper (stopped out
+    first) or deepest (never stopped out).
+    """
+
+    rings: tuple[tuple[tuple[float, float], ...], ...]
+    wish: Wish
+    rungs: int = 0
+    lightness: float = 0.0
+    wider_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,11 +7,11 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from toneladder.optics import linear_from_srgb, luminance
-from toneladder.plan.proofing import loupe_grain_of, texture_of
-from toneladder.proof.colour import bytes_of, linear_colour_of
-from toneladder.proof.loupe import loupe
-from toneladder.proof.preview import lightness_after, preview
-from toneladder.proof.values import Texture
+from toneladder.plan.previewing import loupe_grain_of, texture_of
+from toneladder.preview.colour import bytes_of, linear_colour_of
+from toneladder.preview.loupe import loupe
+from toneladder.preview.preview import lightness_after, preview
+from toneladder.preview.values import Texture
 from toneladder_desktop.bench.look import View
 
 if TYPE_CHECKING:

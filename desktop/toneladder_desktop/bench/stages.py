@@ -14,7 +14,7 @@ from PySide6.QtGui import QImage
 
 from toneladder.bite.values import BiteCurve, Conditions, Varnish
 from toneladder.plate.values import Plate
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.values import InkAndPaper
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Tell
 from toneladder_desktop.bench.bench import KnownCurve, Lying
@@ -261,9 +261,9 @@ class Stages:
 
     @work.register
     def _(self, request: Save, tell: Tell) -> Iterator[object]:
-        from toneladder.plan.proofing import preview_of
+        from toneladder.plan.previewing import preview_of
         from toneladder.plate.file import PlateFile, write_plate
-        from toneladder.proof.preview import preview_png
+        from toneladder.preview.preview import preview_png
 
         tell(say("Saving {name} …", name=request.path.name))
         lying = request.lying

@@ -6,9 +6,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.optics import luminance
-from toneladder.proof.colour import bytes_of, palette
-from toneladder.proof.preview import lightness_after
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.colour import bytes_of, palette
+from toneladder.preview.preview import lightness_after
+from toneladder.preview.values import InkAndPaper
 
 if TYPE_CHECKING:
     from toneladder.plan.choosing import Chosen

@@ -17,7 +17,7 @@ from toneladder_desktop.how_many.piece import EVERYTHING, Piece
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from toneladder.proof.values import InkAndPaper
+    from toneladder.preview.values import InkAndPaper
     from toneladder_desktop.how_many.work import Offered
 
     Cells = NDArray[np.uint8]

@@ -18,7 +18,7 @@ from toneladder.plan.choosing import Chosen, targets_of
 from toneladder.plan.planning import Plan
 from toneladder.plan.preparing import Prepared
 from toneladder.plate.values import Plate
-from toneladder.proof.colour import palette
+from toneladder.preview.colour import palette
 from toneladder_desktop.ladder.content import Content, Parting, Remark, Rung
 
 BINS = 100

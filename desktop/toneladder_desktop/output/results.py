@@ -11,9 +11,9 @@ from toneladder.errors import OutputError
 from toneladder.order.temperatures import bites_by_temperature
 from toneladder.plan.export import order_json, tones_png
 from toneladder.plan.planning import Plan
-from toneladder.plan.proofing import preview_of
+from toneladder.plan.previewing import preview_of
 from toneladder.plate.file import PlateFile, write_plate
-from toneladder.proof.preview import preview_png
+from toneladder.preview.preview import preview_png
 from toneladder.sheets.marks import A3, A4, LETTER, Paper, Sheet
 from toneladder.sheets.order_sheet import order_sheet
 from toneladder.sheets.order_text import order_text

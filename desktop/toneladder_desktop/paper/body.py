@@ -14,7 +14,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from toneladder.picture.values import PlateSize
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.values import InkAndPaper
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import ON_SURROUND, SURROUND
 from toneladder_desktop.paper.aim import Aim

@@ -5,7 +5,7 @@ from PySide6.QtGui import QColor, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from toneladder.picture.values import PlateSize
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.values import InkAndPaper
 from toneladder_desktop.drawing.style import LIGHT
 from toneladder_desktop.paper.framing import FOOT_PX, Framing, fitted
 

@@ -13,7 +13,7 @@ from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QWidget
 
 from toneladder.picture.values import PlateSize
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.values import InkAndPaper
 from toneladder_desktop.drawing.style import APART, CARD, DAY, HAIR, LADDER, NEAR, SURROUND
 from toneladder_desktop.paper.framing import FOOT_PX, fitted, snapped
 

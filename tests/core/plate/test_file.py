@@ -18,6 +18,7 @@ from toneladder.bite.values import BiteCurve, Conditions, Metal, Mordant, Standi
 from toneladder.errors import OutputError, PlateFileError
 from toneladder.picture.values import Crop, Laying, PictureRef, PlateSize
 from toneladder.plate.file import PlateFile, read_plate, write_plate
+from toneladder.plate.record import FORMAT
 from toneladder.plate.values import Plate
 from toneladder.tones.values import Brush, Choice, Range, ToneChoice
 
@@ -85,7 +86,7 @@ def test_the_file_tells_what_it_is_before_anything_else(tmp_path: Path) -> None:
         first = archive.infolist()[0]
         assert (first.filename, first.compress_type) == ("mimetype", zipfile.ZIP_STORED)
         assert archive.read("picture") == PICTURE
-        assert json.loads(archive.read("plate.json"))["format"] == 1
+        assert json.loads(archive.read("plate.json"))["format"] == FORMAT
 
 
 def test_an_older_file_stays_when_the_new_one_cannot_be_written(
@@ -132,7 +133,7 @@ def with_json(path: Path, **changes: object) -> Path:
 
 def test_a_later_version_is_left_alone_and_named(tmp_path: Path) -> None:
     with pytest.raises(PlateFileError, match="later version"):
-        read_plate(with_json(saved(tmp_path), format=2))
+        read_plate(with_json(saved(tmp_path), format=FORMAT + 1))
 
 
 def test_every_fault_is_listed_at_once(tmp_path: Path) -> None:

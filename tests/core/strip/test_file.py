@@ -102,7 +102,7 @@ def test_every_fault_is_listed_at_once() -> None:
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        ({"format": 2}, "later version"),
+        ({"format": 99}, "later version"),
         ({"format": 0}, "format is 0"),
         ({"format": None}, "format"),
         ({"patches": []}, "number of patches is 0"),

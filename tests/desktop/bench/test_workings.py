@@ -12,7 +12,7 @@ from pytestqt.qtbot import QtBot
 from toneladder.bite.curve import starting_curve
 from toneladder.picture import opening
 from toneladder.picture.opening import open_picture
-from toneladder.plan import planning, preparing, proofing
+from toneladder.plan import planning, preparing, previewing
 from toneladder.plan.planning import plan
 from toneladder.plate import file
 from toneladder.plate.file import read_plate
@@ -190,7 +190,7 @@ def test_no_heavy_work_is_done_in_the_window_s_thread(
         (opening, "open_picture"),
         (preparing, "prepare"),
         (planning, "finish"),
-        (proofing, "preview_of"),
+        (previewing, "preview_of"),
         (seeing, "seen"),
         (file, "write_plate"),
         (file, "read_plate"),

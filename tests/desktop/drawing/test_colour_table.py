@@ -5,8 +5,8 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from toneladder.optics import lightness, linear_from_srgb
-from toneladder.proof.colour import colour_of
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.colour import colour_of
+from toneladder.preview.values import InkAndPaper
 from toneladder_desktop.drawing import colour_table
 from toneladder_desktop.window.bench_window import BenchWindow
 

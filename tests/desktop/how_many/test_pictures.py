@@ -13,7 +13,7 @@ from toneladder.picture.values import Grid, PictureRef, PlateSize
 from toneladder.plan.comparing import offer
 from toneladder.plan.preparing import Prepared, seen_of
 from toneladder.plate.values import Plate
-from toneladder.proof.colour import palette
+from toneladder.preview.colour import palette
 from toneladder.tones.lattice import Lattice
 from toneladder.tones.parting import step_counts
 from toneladder_desktop.how_many.pictures import SAMPLES, Pictures, Seen, sampled

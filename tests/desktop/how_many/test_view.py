@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from toneladder.plan.comparing import costed, enough, offer, plan_of
-from toneladder.proof.colour import palette
+from toneladder.preview.colour import palette
 from toneladder.tones.values import Brush
 from toneladder_desktop.bench.background import Background
 from toneladder_desktop.drawing.boxes import Box

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from toneladder.picture.values import PlateSize
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.values import InkAndPaper
 from toneladder_desktop.drawing.style import SURROUND
 from toneladder_desktop.paper.paper import Paper
 

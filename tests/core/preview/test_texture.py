@@ -5,8 +5,8 @@ import pytest
 from numpy.typing import NDArray
 
 from toneladder.optics import luminance
-from toneladder.proof.texture import grain_field, shade_numbers, shades
-from toneladder.proof.values import Texture
+from toneladder.preview.texture import grain_field, shade_numbers, shades
+from toneladder.preview.values import Texture
 
 TONES = (90.0, 72.0, 55.0, 37.0, 20.0)
 RADIUS_UM = 37.5

@@ -10,7 +10,7 @@ from toneladder.bite.values import Conditions, Fineness, Metal, Mordant
 from toneladder.picture.opening import open_picture
 from toneladder.picture.values import PlateSize
 from toneladder.plan.planning import Plan, plan
-from toneladder.plan.proofing import loupe_grain_of, preview_of, texture_of
+from toneladder.plan.previewing import loupe_grain_of, preview_of, texture_of
 from toneladder.plate.values import Plate
 
 FINENESS = (Fineness.COARSE, Fineness.MEDIUM)

@@ -8,9 +8,9 @@ from PIL import Image, ImageFilter
 
 from toneladder.bite.grain import Grain, land
 from toneladder.optics import FloatArray, luminance
-from toneladder.proof.colour import bytes_of
-from toneladder.proof.land import Inking, inking
-from toneladder.proof.values import LoupeGrain
+from toneladder.preview.colour import bytes_of
+from toneladder.preview.land import Inking, inking
+from toneladder.preview.values import LoupeGrain
 
 _CELL_UM = 1000.0  # the plate's grain is scattered cell by cell
 _FAR = 1 << 20  # keeps the numbers of cells beyond the plate's edge above zero

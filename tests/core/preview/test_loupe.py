@@ -7,8 +7,8 @@ import pytest
 from numpy.typing import NDArray
 
 from toneladder.optics import lightness, linear_from_srgb
-from toneladder.proof.loupe import loupe
-from toneladder.proof.values import LoupeGrain
+from toneladder.preview.loupe import loupe
+from toneladder.preview.values import LoupeGrain
 
 TONES = (90.0, 72.0, 55.0, 37.0, 20.0)
 ROSIN = LoupeGrain(0.5, 75.0, 0.4)

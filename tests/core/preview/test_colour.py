@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 from skimage.color import rgb2lab
 
 from toneladder.optics import lightness
-from toneladder.proof.colour import colour_of, luminance_of, palette
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.colour import colour_of, luminance_of, palette
+from toneladder.preview.values import InkAndPaper
 
 WARM = InkAndPaper()
 LIGHTNESS = np.linspace(0.0, 100.0, 401)

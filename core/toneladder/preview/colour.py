@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from toneladder.optics import FloatArray, linear_from_srgb, luminance, srgb_from_linear
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.values import InkAndPaper
 
 _LUMINANCE_OF_RGB = np.array([0.2126, 0.7152, 0.0722])
 _BLACK, _WHITE = (0.0, 0.0, 0.0), (1.0, 1.0, 1.0)

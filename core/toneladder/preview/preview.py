@@ -8,10 +8,10 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from toneladder.optics import srgb_from_linear
-from toneladder.proof.colour import linear_colour_of, luminance_of
-from toneladder.proof.paper import on_paper
-from toneladder.proof.texture import SHADES, shade_numbers, shades
-from toneladder.proof.values import InkAndPaper, Texture
+from toneladder.preview.colour import linear_colour_of, luminance_of
+from toneladder.preview.paper import on_paper
+from toneladder.preview.texture import SHADES, shade_numbers, shades
+from toneladder.preview.values import InkAndPaper, Texture
 
 _LIGHT_LEVELS = 1 << 14  # finer than a step of 8-bit sRGB even in the darks
 

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from toneladder.optics import lightness, linear_from_srgb
-from toneladder.proof.preview import lightness_after, preview, preview_png
-from toneladder.proof.values import InkAndPaper, Texture
+from toneladder.preview.preview import lightness_after, preview, preview_png
+from toneladder.preview.values import InkAndPaper, Texture
 
 TONES = (90.0, 72.0, 55.0, 37.0, 20.0)
 # equal discs of 75 um, coverage 0.5: integral of the covariance 0.644134 r^2, computed from

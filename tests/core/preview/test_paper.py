@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from toneladder.proof.paper import BEVEL_MM, on_paper
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.paper import BEVEL_MM, on_paper
+from toneladder.preview.values import InkAndPaper
 
 PRINTING = InkAndPaper(margin_mm=10.0)
 PLATE = np.full((80, 120, 3), 60, dtype=np.uint8)

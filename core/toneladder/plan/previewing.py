@@ -12,8 +12,8 @@ from toneladder.bite.texture import correlation_area_um2
 from toneladder.bite.values import Conditions
 from toneladder.errors import RefusedPairError
 from toneladder.plan.planning import Plan
-from toneladder.proof.preview import lightness_after, preview
-from toneladder.proof.values import LoupeGrain, Texture
+from toneladder.preview.preview import lightness_after, preview
+from toneladder.preview.values import LoupeGrain, Texture
 
 LONGEST_PX = 2400
 

@@ -4,9 +4,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.optics import FloatArray
-from toneladder.proof.colour import bytes_of, linear_colour_of, luminance_of
-from toneladder.proof.texture import grain_field
-from toneladder.proof.values import InkAndPaper
+from toneladder.preview.colour import bytes_of, linear_colour_of, luminance_of
+from toneladder.preview.texture import grain_field
+from toneladder.preview.values import InkAndPaper
 
 BEVEL_MM = 1.0
 _LIGHT_FROM = (-0.8, -0.6)  # down and across: from the upper left, rather from above

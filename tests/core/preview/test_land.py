@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from toneladder.optics import luminance
-from toneladder.proof.land import inking
+from toneladder.preview.land import inking
 
 falling = st.lists(st.floats(12.0, 90.0), min_size=2, max_size=12).map(
     lambda ls: tuple(sorted(ls, reverse=True))

@@ -6,8 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.optics import FloatArray
-from toneladder.proof.land import inking
-from toneladder.proof.values import Texture
+from toneladder.preview.land import inking
+from toneladder.preview.values import Texture
 
 SHADES = 256
 _FARTHEST = 4.0  # standard deviations; beyond lies one cell in 16 000

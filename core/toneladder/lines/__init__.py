@@ -1,0 +1,1 @@
+"""Pen lines: parted from the washes, and bitten first."""

@@ -1,0 +1,1 @@
+"""Scans and photographs of prints: straightened, evened, read."""
