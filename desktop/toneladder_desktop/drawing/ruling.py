@@ -118,6 +118,14 @@ class Ruling:
         self.painter.setPen(QPen(QColor(colour), self.thick(1.0)))
         self.painter.drawLine(QPointF(*start), QPointF(*end))
 
+    def curve(self, points: list[tuple[float, float]], colour: str, thickness: float = 1.0) -> None:
+        """A line through points, its corners rounded."""
+        pen = QPen(QColor(colour), self.thick(thickness))
+        pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+        self.painter.setPen(pen)
+        self.painter.drawPolyline(QPolygonF([QPointF(x, y) for x, y in points]))
+
     def ring(self, x: float, y: float, radius: float, colour: str, inside: str) -> None:
         """A small open ring."""
         self.painter.setPen(QPen(QColor(colour), self.thick(1.5)))
