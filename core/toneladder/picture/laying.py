@@ -11,6 +11,7 @@ from toneladder.errors import PlanError
 from toneladder.picture.averaging import Axis, bands
 from toneladder.picture.light import WHITE, Light
 from toneladder.picture.opening import Picture
+from toneladder.picture.placing import crop_sides, placing_of, quarters
 from toneladder.picture.turning import Askew
 from toneladder.picture.values import MARK_CELLS, MOST_CELLS, PX_PER_MM, Grid, Laying, PlateSize
 from toneladder.quantities.manner import HARD_SPACE
@@ -38,7 +39,7 @@ def plate_size_for(width: int, height: int, laying: Laying, longest_mm: float = 
 
     No side is shorter than 5 mm, however long and thin the picture.
     """
-    across, down = _crop_sides(width, height, laying)
+    across, down = crop_sides((width, height), laying)
     scale = longest_mm / max(across, down)
     return PlateSize(
         max(_SHORTEST_MM, round(across * scale, 1)), max(_SHORTEST_MM, round(down * scale, 1))
@@ -96,7 +97,7 @@ def lay(picture: Picture, laying: Laying, size: PlateSize, grid: Grid) -> Laid:
     light = np.empty((grid.height, grid.width), np.float32)
     beside = frame.into(light) / light.size
     light *= np.float32(1.0 / WHITE)
-    return Laid(light, _left_out(picture.light.shape, laying, size) + _corners(beside))
+    return Laid(light, _left_out(_sides(picture.light), laying, size) + _corners(beside))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -140,15 +141,15 @@ class _Frame:
 
 
 def _framed(light: Light, laying: Laying, size: PlateSize, grid: Grid) -> _Frame:
-    crop, quarters = laying.crop, _quarters(laying)
-    x, y = crop.x + crop.width / 2.0, crop.y + crop.height / 2.0
-    for _ in range(quarters % 4):
+    placing = placing_of(laying, size, _sides(light))
+    turns = quarters(laying.turn_deg)
+    x, y = placing.middle[0] / light.shape[1], placing.middle[1] / light.shape[0]
+    for _ in range(turns % 4):
         x, y = 1.0 - y, x
-    seen, angle = np.rot90(light, -quarters), laying.turn_deg - 90.0 * quarters
+    seen, angle = np.rot90(light, -turns), laying.turn_deg - 90.0 * turns
     if laying.mirrored:
         seen, x, angle = seen[:, ::-1], 1.0 - x, -angle
-    across, down = _crop_sides(light.shape[1], light.shape[0], laying)
-    px_of_mm = min(across / size.width_mm, down / size.height_mm)
+    px_of_mm = placing.px_per_mm
     return _Frame(
         light=seen,
         middle=(x * seen.shape[1], y * seen.shape[0]),
@@ -158,14 +159,8 @@ def _framed(light: Light, laying: Laying, size: PlateSize, grid: Grid) -> _Frame
     )
 
 
-def _quarters(laying: Laying) -> int:
-    return round(laying.turn_deg / 90.0)
-
-
-def _crop_sides(width: float, height: float, laying: Laying) -> tuple[float, float]:
-    """Sides of the crop as it is seen after its quarter turns, in pixels."""
-    across, down = width * laying.crop.width, height * laying.crop.height
-    return (down, across) if _quarters(laying) % 2 else (across, down)
+def _sides(light: Light) -> tuple[int, int]:
+    return light.shape[1], light.shape[0]
 
 
 def _coarser(px_per_mm: float) -> tuple[str, ...]:
@@ -181,9 +176,9 @@ def _coarser(px_per_mm: float) -> tuple[str, ...]:
     )
 
 
-def _left_out(shape: tuple[int, ...], laying: Laying, size: PlateSize) -> tuple[str, ...]:
+def _left_out(sides: tuple[int, int], laying: Laying, size: PlateSize) -> tuple[str, ...]:
     """What the plate's proportions leave out of the picture, if it is worth saying."""
-    across, down = _crop_sides(shape[1], shape[0], laying)
+    across, down = crop_sides(sides, laying)
     picture, plate = across / down, size.width_mm / size.height_mm
     lost = 1.0 - min(picture / plate, plate / picture)
     if lost < _WORTH_SAYING:
