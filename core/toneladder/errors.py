@@ -32,5 +32,13 @@ class StripError(ToneLadderError, ValueError):
     """A test strip, or readings of one, from which no curve can be drawn."""
 
 
+class BookError(ToneLadderError, OSError):
+    """A studio book that cannot be opened, or cannot keep or find what was asked."""
+
+
+class DamagedBookError(BookError):
+    """A studio book that is damaged: it can be set aside, and a fresh one begun."""
+
+
 class OutputError(ToneLadderError, OSError):
     """A place that cannot be written to."""

@@ -1,0 +1,18 @@
+"""Words as a search compares them: without regard to capitals, in any script."""
+
+import unicodedata
+
+
+def folded(*texts: str) -> str:
+    """Texts as one line that can be compared.
+
+    >>> folded("GRÖẞE ", "Étang")
+    'grösse étang'
+    """
+    line = " ".join(" ".join(texts).split())
+    return unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", line).casefold())
+
+
+def sought(words: str) -> tuple[str, ...]:
+    """The words of a search, each of which must be found somewhere."""
+    return tuple(dict.fromkeys(folded(words).split()))
