@@ -31,7 +31,8 @@ class Tone:
 class Rates:
     """How fast the etcher works: assumptions, all of them, until the etcher changes them.
 
-    ``between_min`` is for rinsing, blotting and looking under the loupe, once a step.
+    ``between_min`` is for rinsing, blotting and looking under the loupe, once a step;
+    ``dry_min`` lets the varnish dry, None for as long as that varnish usually takes.
     """
 
     fill_cm2_per_min: float = 3.0
@@ -40,6 +41,7 @@ class Rates:
     between_min: float = 5.0
     rest_every_min: float = 120.0
     rest_min: float = 15.0
+    dry_min: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

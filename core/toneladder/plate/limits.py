@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from toneladder.order.values import Rates
 from toneladder.plate.values import Plate
 from toneladder.records import bounds
 from toneladder.tones.values import FEWEST_TONES, MOST_TONES
@@ -31,7 +32,8 @@ def _faults(plate: Plate) -> Iterator[str]:
     yield from _tone_faults(plate)
     warmth = plate.conditions.temperature_c
     yield from bounds(say("The bath temperature"), warmth, *TEMPERATURE_C, unit=" °C")
-    yield from _rate_faults(plate)
+    yield from rate_faults(plate.rates)
+    yield from bounds(say("The paper's margin"), plate.printing.margin_mm, 0.0, 500.0)
     crop = plate.laying.crop
     if not (0 <= crop.x < 1 and 0 <= crop.y < 1 and crop.width > 0 and crop.height > 0):
         yield say("The crop lies outside the picture.")
@@ -62,13 +64,14 @@ def _tone_faults(plate: Plate) -> Iterator[str]:
         yield from bounds(say("A held bite"), total_s, 0.0, 86_400.0, unit=" s")
 
 
-def _rate_faults(plate: Plate) -> Iterator[str]:
-    rates = plate.rates
+def rate_faults(rates: Rates) -> Iterator[str]:
+    """Every rate that nobody works at, a sentence each."""
     fill, border = rates.fill_cm2_per_min, rates.border_cm_per_min
     yield from bounds(say("The rate of filling"), fill, 0.1, 1000.0, unit=" cm²/min")
     yield from bounds(say("The rate along borders"), border, 0.1, 1000.0, unit=" cm/min")
     yield from bounds(say("The time for a place"), rates.place_s, 0.0, 3600.0, unit=" s")
     yield from bounds(say("The time between steps"), rates.between_min, 0.0, 600.0, unit=" min")
     yield from bounds(say("The time between rests"), rates.rest_every_min, 10.0, 1440.0)
+    if rates.dry_min is not None:
+        yield from bounds(say("The time to dry"), rates.dry_min, 0.0, 2880.0, unit=" min")
     yield from bounds(say("The length of a rest"), rates.rest_min, 0.0, 600.0, unit=" min")
-    yield from bounds(say("The paper's margin"), plate.printing.margin_mm, 0.0, 500.0)

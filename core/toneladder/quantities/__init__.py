@@ -10,12 +10,19 @@ from toneladder.quantities.times import (
     write_range,
     write_time_of_day,
 )
-from toneladder.quantities.tones import write_darkness
+from toneladder.quantities.tones import (
+    read_darkness,
+    read_number,
+    write_darkness,
+    write_number,
+)
 
 __all__ = [
     "Manner",
     "read_bite",
+    "read_darkness",
     "read_length",
+    "read_number",
     "read_size",
     "read_strength",
     "read_temperature",
@@ -23,6 +30,7 @@ __all__ = [
     "write_bite",
     "write_darkness",
     "write_length",
+    "write_number",
     "write_range",
     "write_size",
     "write_temperature",

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from toneladder.bite.fitting import Patch, Session
+from toneladder.bite.session import Patch, Session
 from toneladder.bite.today import USUAL_Q
 from toneladder.bite.values import Conditions
 

@@ -83,10 +83,17 @@ def target_lightness(lattice: Lattice, span: Range, paper: float, deepest: float
     paper, deepest : float, L*
         The lightest and darkest the plate can print, ``paper > deepest``.
     """
-    white, black = WITHOUT_CONTRAST if lattice.flat else (lattice.paper_from, lattice.black_from)
-    white = white if span.paper_from is None else span.paper_from
-    black = black if span.black_from is None else span.black_from
+    white, black = ends_of(lattice, span)
     reach = max(white - black, lattice.pitch)
     dark: FloatArray = np.clip((white - lattice.lightness()) / reach, 0.0, 1.0)
     dark = dark**2.0**span.middle
     return paper - (paper - deepest) * dark
+
+
+def ends_of(lattice: Lattice, span: Range) -> tuple[float, float]:
+    """Picture lightness L* that becomes paper, and that which becomes deepest."""
+    white, black = WITHOUT_CONTRAST if lattice.flat else (lattice.paper_from, lattice.black_from)
+    return (
+        white if span.paper_from is None else span.paper_from,
+        black if span.black_from is None else span.black_from,
+    )

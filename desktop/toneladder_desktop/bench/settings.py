@@ -1,11 +1,12 @@
 """What the etcher prefers, kept from day to day: units, decimal sign, light or dark, paper."""
 
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass, fields, replace
 from pathlib import Path
 
 from PySide6.QtCore import QLocale, QObject, QSettings, Signal
 
 from toneladder.bite.values import Conditions, Fineness, GrainKind, Metal, Mordant, Varnish
+from toneladder.order.values import Rates
 from toneladder.quantities import Manner
 from toneladder_desktop.drawing.style import Scheme
 
@@ -18,7 +19,7 @@ class Settings:
 
     ``paper`` is the office paper, ``a4`` or ``letter``; ``screen_px_per_mm`` the screen measured
     with a ruler (0: as it says of itself); ``ladder_key`` whether the ladder explains itself at
-    its foot; ``conditions`` are those of the last plate.
+    its foot; ``conditions`` are those of the last plate and ``rates`` how fast the etcher works.
     """
 
     manner: Manner = Manner()
@@ -27,6 +28,7 @@ class Settings:
     screen_px_per_mm: float = 0.0
     ladder_key: bool = True
     conditions: Conditions = Conditions()
+    rates: Rates = Rates()
 
 
 class Preferences(QObject):
@@ -82,6 +84,7 @@ def _flat(settings: Settings) -> dict[str, str]:
         "screen_px_per_mm": repr(settings.screen_px_per_mm),
         "ladder_key": str(int(settings.ladder_key)),
         **{key: str(conditions[key]) for key in kept},
+        **{f"pace_{key}": str(value) for key, value in asdict(settings.rates).items()},
     }
 
 
@@ -103,4 +106,21 @@ def _unflat(said: dict[str, str]) -> Settings:
             fineness=Fineness(said["fineness"]),
             varnish=Varnish(said["varnish"]),
         ),
+        rates=_rates(said),
     )
+
+
+def _rates(said: dict[str, str]) -> Rates:
+    """Rates that a plate may have; a file that says otherwise is not believed."""
+    from toneladder.plate.limits import rate_faults
+
+    names = [field.name for field in fields(Rates)]
+    found = {name: said[f"pace_{name}"] for name in names}
+    dry = found.pop("dry_min")
+    rates = replace(
+        Rates(**{name: float(text) for name, text in found.items()}),
+        dry_min=None if dry == "None" else float(dry),
+    )
+    if any(rate_faults(rates)):
+        raise ValueError
+    return rates

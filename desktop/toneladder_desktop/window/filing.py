@@ -134,7 +134,9 @@ class Filing(QObject):
         if isinstance(request.source, Path) and not sample:
             self._came_from = request.source.parent
         ref = answer.picture.ref
-        plate = sample_plate(ref) if sample else new_plate(ref, self._preferences.now.conditions)
+        now = self._preferences.now
+        plate = sample_plate(ref) if sample else new_plate(ref, now.conditions)
+        plate = plate if sample else replace(plate, rates=now.rates)
         lying = Lying(plate, answer.data, sample=sample)
         open_now = self._bench.lying
         if sample or open_now is None or open_now.sample:

@@ -103,6 +103,7 @@ def _join(window: "BenchWindow") -> None:
     window.bench.laid.connect(top.clear)
     top.header.own_wanted.connect(window.filing.ask)
     top.picture.other_wanted.connect(window.filing.ask)
+    top.pace.remembered.connect(lambda rates: window.preferences.change(rates=rates))
     top.tones.comparison_wanted.connect(window.how_many.open)
     top.ladder.count_wanted.connect(top.tones.take_number)
     top.ladder.parting_moved.connect(holding.part)

@@ -13,7 +13,9 @@ from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.card.bath import BathDecision
 from toneladder_desktop.card.card import Card, stops_in
 from toneladder_desktop.card.decision import Facts
+from toneladder_desktop.card.greys import GreysDecision
 from toneladder_desktop.card.metal import PlateDecision
+from toneladder_desktop.card.pace import PaceDecision
 from toneladder_desktop.card.picture import PictureDecision
 from toneladder_desktop.card.printing import PrintingDecision
 from toneladder_desktop.card.steps import StepsDecision
@@ -42,13 +44,25 @@ class BenchTop(QWidget):
         self.notice = Notice(self)
         self.paper = Paper(self)
         self.picture = PictureDecision(bench)
+        self.greys = GreysDecision(bench)
         self.plate = PlateDecision(bench)
         self.bath = BathDecision(bench)
         self.tones = TonesDecision(bench)
         self.steps = StepsDecision(bench)
+        self.pace = PaceDecision(bench)
         self.printing = PrintingDecision(bench)
         self.card = Card(
-            (self.picture, self.plate, self.bath, self.tones, self.steps, self.printing), self
+            (
+                self.picture,
+                self.greys,
+                self.plate,
+                self.bath,
+                self.tones,
+                self.steps,
+                self.pace,
+                self.printing,
+            ),
+            self,
         )
         self.ladder, self.table = LadderView(self), TonesTable(self)
         self.right = QStackedWidget(self)

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from toneladder.bite.values import Conditions, Metal, Mordant
+from toneladder.order.values import Rates
 from toneladder.quantities import Manner
 from toneladder_desktop.bench.settings import Preferences
 from toneladder_desktop.drawing.style import Scheme
@@ -26,6 +27,7 @@ def test_what_is_preferred_is_there_the_next_day(tmp_path: Path, qtbot: QtBot) -
             screen_px_per_mm=5.25,
             ladder_key=False,
             conditions=zinc,
+            rates=Rates(fill_cm2_per_min=2.5, dry_min=30.0),
         )
     assert Preferences(file).now == preferences.now
 
@@ -39,7 +41,7 @@ def test_a_wish_that_holds_already_is_no_change(tmp_path: Path, qtbot: QtBot) ->
 
 @pytest.mark.parametrize(
     "text",
-    ["scheme=purple", "metal=wood", "screen_px_per_mm=a lot", "\x00\x01", "[General", ""],
+    ["scheme=purple", "metal=wood", "screen_px_per_mm=a lot", "pace_place_s=-1", "pace_dry_min=nan", "\x00\x01", "[General", ""],
 )
 def test_a_spoilt_file_gives_what_is_usual(tmp_path: Path, qapp: QApplication, text: str) -> None:
     assert qapp is not None

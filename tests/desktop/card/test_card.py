@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLineEdit
 
 from toneladder.tones.values import Choice
 from toneladder_desktop.window.bench_window import BenchWindow
@@ -24,10 +25,12 @@ def test_the_closed_card_is_a_summary_of_the_plate(planned: BenchWindow) -> None
     places = sum(step.painting.places for step in plan.order.steps)
     assert {key: value.replace("\N{NO-BREAK SPACE}", " ") for key, value in answers.items()} == {
         "Picture": "hill_and_sun.png",
+        "Greys": "as the picture has them",
         "Plate": "copper, 60 × 40 mm",
         "Bath": "ferric chloride",
         "Tones": "5 tones, 4 bites",
         "Steps": f"4 steps, {places} places",
+        "Pace": "3 cm² a minute",
         "Ink and paper": "black on warm white",
     }
 
@@ -48,12 +51,48 @@ def test_fewer_tones_than_asked_for_are_said(planned: BenchWindow) -> None:
 
 
 def test_a_head_is_opened_by_keys_and_read_whole(planned: BenchWindow) -> None:
-    head = planned.top.card.rows[3].head
+    head = next(row.head for row in planned.top.card.rows if row.decision is planned.top.tones)
     for key in (Qt.Key.Key_Return, Qt.Key.Key_Space):
         before = head.isChecked()
         QTest.keyClick(head, key)
         assert head.isChecked() is not before
     assert head.accessibleName() == "Tones: 5 tones, 4 bites; even steps"
+
+
+def typed(field: QLineEdit, text: str) -> None:
+    field.clear()
+    QTest.keyClicks(field, text)
+    QTest.keyClick(field, Qt.Key.Key_Return)
+
+
+def test_what_is_paper_and_what_is_black_is_typed_in_darkness(planned: BenchWindow) -> None:
+    greys, bench = planned.top.greys, planned.bench
+    planned.top.card.open(greys)
+    typed(greys.paper.line, "1,5")
+    typed(greys.black.line, "8")
+    assert bench.plate is not None
+    span = bench.plate.tones.range
+    assert (span.paper_from, span.black_from) == (85.0, 20.0)
+    assert said(planned)["Greys"][0] == "paper 1.5, black 8.0"
+    typed(greys.paper.line, "9")
+    assert "must be lighter" in greys.paper.fault.text()
+    assert bench.plate.tones.range == span
+    bench.undo.undo()
+    bench.undo.undo()
+    assert greys.paper.line.text() == greys.black.line.text() == ""
+
+
+def test_an_own_pace_changes_the_day_and_is_kept_for_new_plates(planned: BenchWindow) -> None:
+    pace = planned.top.pace
+    planned.top.card.open(pace)
+    typed(pace.fields["dry_min"].line, "45")
+    assert planned.bench.plate is not None
+    assert planned.bench.plate.rates.dry_min == 45.0
+    assert planned.preferences.now.rates.dry_min == 45.0
+    typed(pace.fields["dry_min"].line, "")
+    assert planned.bench.plate.rates.dry_min is None
+    typed(pace.fields["fill_cm2_per_min"].line, "0")
+    assert "outside" in pace.fields["fill_cm2_per_min"].fault.text()
 
 
 def test_the_stepper_stops_at_two_and_twelve(planned: BenchWindow) -> None:

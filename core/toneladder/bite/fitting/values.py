@@ -6,45 +6,30 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.bite.curve import PLATE_LIGHTNESS_SCATTER, PLATE_TIME_SCATTER
+from toneladder.bite.session import USUAL_SPREAD, Patch, Session
 from toneladder.bite.values import BiteCurve
+
+__all__ = [
+    "FOLLOW_NEWEST",
+    "USUAL_SPREAD",
+    "USUAL_WANDERING",
+    "BoolArray",
+    "Fit",
+    "IntArray",
+    "Patch",
+    "Residual",
+    "Scatter",
+    "Session",
+]
 
 IntArray = NDArray[np.intp]
 BoolArray = NDArray[np.bool_]
-
-USUAL_SPREAD = 0.6
-"""Standard deviation of a careful reading, CIE L*: an assumption."""
-
 
 USUAL_WANDERING = 0.1
 """Of a bath from one session to the next: an assumption."""
 
 FOLLOW_NEWEST = 100.0
 """Wandering of a bath that is known to have changed since the session before."""
-
-
-@dataclass(frozen=True, slots=True)
-class Patch:
-    """One patch of known total bite (seconds), as it printed.
-
-    ``lightness`` is CIE L*; ``spread`` is the standard deviation of the reading, CIE L*.
-    """
-
-    total_bite_s: float
-    lightness: float
-    spread: float = USUAL_SPREAD
-
-
-@dataclass(frozen=True, slots=True)
-class Session:
-    """Patches bitten together, so that all of them share one rate: a strip, or a plate's proof.
-
-    ``temperature_c`` is that of the bath, degrees Celsius; ``name`` is how remarks speak of it.
-    """
-
-    patches: tuple[Patch, ...]
-    temperature_c: float = 20.0
-    proof: bool = False
-    name: str = ""
 
 
 @dataclass(frozen=True, slots=True)
