@@ -46,7 +46,8 @@ def make_order(
         What was said on the way here; it comes first among the warnings.
     """
     edge_cm = (job.size.width_mm + job.size.height_mm) / 5.0
-    dry_min = varnish_facts(job.conditions.varnish).drying_min
+    usual_min = varnish_facts(job.conditions.varnish).drying_min
+    dry_min = usual_min if job.rates.dry_min is None else job.rates.dry_min
     work = [
         Work(paint_minutes(painting, job.rates, 0.0 if k else edge_cm), dry_min, dips(bite))
         for k, (painting, bite) in enumerate(zip(paintings, ladder.bites_s, strict=True))
