@@ -5,7 +5,6 @@ from dataclasses import replace
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from toneladder.quantities import read_darkness, write_darkness
-from toneladder.tones.lattice import ends_of
 from toneladder.tones.values import Range
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
@@ -71,6 +70,8 @@ class GreysDecision(Decision):
         self.black.show_value(self._written(span.black_from))
         self.middle.show_value(span.middle)
         if facts.plan is not None:
+            from toneladder.tones.lattice import ends_of
+
             white, black = ends_of(facts.plan.prepared.lattice, span)
             self.ends.setText(
                 say(
