@@ -96,8 +96,15 @@ def bite_for(curve: BiteCurve, lightness: float) -> float:
     Lighter than white is no bite at all; darker than the deepest useful tone is
     ``deepest_useful_s``.
     """
-    bite = _first_reaching(curve.bites_s, curve.lightness, lightness)
-    return min(bite, curve.deepest_useful_s)
+    return min(bite_reaching(curve, lightness), curve.deepest_useful_s)
+
+
+def bite_reaching(curve: BiteCurve, lightness: float) -> float:
+    """First total bite (seconds) at which the curve has come down to ``lightness``.
+
+    Infinite where nothing that was tested prints so dark.
+    """
+    return _first_reaching(curve.bites_s, curve.lightness, lightness)
 
 
 def bite_range_for(curve: BiteCurve, lightness: float) -> tuple[float, float]:

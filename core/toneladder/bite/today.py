@@ -62,5 +62,8 @@ def temperature_notes(bath_c: float, curve_c: float) -> tuple[str, ...]:
     if apart > _NEW_STRIP_C:
         return note, say("{apart} °C apart is too far to trust: bite a new strip.", **values)
     if apart > _CHECK_PATCH_C:
-        return note, say("Bite one check patch before the plate.", **values)
+        return note, say(
+            "Bite one check patch before the plate: an hour or two, to grain, clean, ink, pull"
+            " and dry it.",
+        )
     return (note,)

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from toneladder.bite.curve import lightness_at
-from toneladder.bite.today import rate_today
 from toneladder.bite.values import BiteCurve
 from toneladder.optics import FloatArray
 from toneladder.order.ladder import Ladder, Wanted, make_ladder
 from toneladder.plan.preparing import Prepared
 from toneladder.plate.values import Plate
+from toneladder.strip.checking import bath_today
 from toneladder.tones.choose import Demand, Levels, even_levels, levels_following
 from toneladder.tones.lattice import target_lightness
 from toneladder.tones.parting import Parted, part
@@ -47,7 +47,8 @@ def choose(prepared: Prepared, plate: Plate, curve: BiteCurve) -> Chosen:
     curve : BiteCurve
         Of the strip, or the starting point.
     """
-    rate = rate_today(plate.conditions.temperature_c, curve.temperature_c)
+    bath = bath_today(plate.evidence, plate.conditions.temperature_c, curve)
+    rate = bath.rate
     targets = targets_of(prepared, plate, curve)
     levels = wanted_levels(prepared, plate.tones, curve, targets, rate)
     parted = part(levels, targets, prepared.cleaned_counts, prepared.least_cells)
@@ -60,7 +61,8 @@ def choose(prepared: Prepared, plate: Plate, curve: BiteCurve) -> Chosen:
         held_s=tuple(held.get(k) for k in kept),
     )
     ladder = make_ladder(wanted, curve, rate, plate.size)
-    return Chosen(parted, ladder, rate, tuple(_said(plate.tones, levels, parted)))
+    said = (*bath.said, *_said(plate.tones, levels, parted))
+    return Chosen(parted, ladder, rate, said)
 
 
 def targets_of(prepared: Prepared, plate: Plate, curve: BiteCurve) -> FloatArray:

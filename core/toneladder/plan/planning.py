@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass, field
 
-from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import BiteCurve
 from toneladder.order.making import Job, make_order
 from toneladder.order.values import Order
@@ -10,6 +9,7 @@ from toneladder.picture.opening import Picture
 from toneladder.plan.choosing import Chosen, choose
 from toneladder.plan.memory import Memory, Tell, quietly
 from toneladder.plan.preparing import Prepared, prepare, seen_of
+from toneladder.plan.standing import curve_of, doubts_of
 from toneladder.plate.values import Plate
 from toneladder.tones.parting import ToneArray
 from toneladder.tones.places import paintings
@@ -49,7 +49,8 @@ def plan(
     plate : Plate
         Every decision.
     curve : BiteCurve, optional
-        Of a strip; without it the starting point of metal, mordant and grain.
+        That a plate's file brought with it; else it follows from the plate's strips, and
+        without any from metal, mordant and grain.
     memory : Memory, optional
         What was worked out before; stages that did not change are not done again.
     tell : callable, optional
@@ -59,13 +60,14 @@ def plan(
     ------
     RefusedPairError
         Metal and mordant must not meet, or have no starting point.
+    StripError
+        No curve can be drawn from the plate's strips.
     PlanError
         The brush is finer than the grid can hold.
     """
     memory = memory or Memory()
     if curve is None:
-        conditions = plate.conditions
-        curve = memory.recall("curve", conditions, lambda: starting_curve(conditions))
+        curve = curve_of(plate, memory)
     prepared = prepare(picture, seen_of(plate), memory, tell)
     tell(say("Counting places and borders …"))
     return finish(prepared, choose(prepared, plate, curve), plate, curve)
@@ -79,7 +81,6 @@ def finish(prepared: Prepared, chosen: Chosen, plate: Plate, curve: BiteCurve) -
         tones = without_small(tones, chosen.count, area_mm2 * prepared.grid.px_per_mm**2)
     work = paintings(tones, chosen.count, prepared.grid.px_per_mm)
     job = Job(plate.tones.count, plate.size, plate.conditions, plate.rates)
-    order = make_order(
-        job, chosen.ladder, work, (*curve.remarks, *prepared.notes, *chosen.warnings)
-    )
+    notes = (*doubts_of(plate), *curve.remarks, *prepared.notes, *chosen.warnings)
+    order = make_order(job, chosen.ladder, work, notes)
     return Plan(plate, curve, prepared, chosen, tones, order)

@@ -30,10 +30,10 @@ def fit_strips(
     Parameters
     ----------
     strips : sequence of Strip, oldest first
-        Of one metal in one mordant, all read dry or all read wet. What is likely beforehand
-        comes from the newest one's ground.
+        Of one metal in one mordant, all read dry or all read wet, each with the proofs of the
+        plates bitten since. What is likely beforehand comes from the newest one's ground.
     proofs : sequence of Session, oldest first
-        Proofs of plates bitten after the strips.
+        Proofs that no strip holds, of plates bitten after all of them.
     scatter, q
         As for :func:`toneladder.bite.fitting.fit`.
 
@@ -49,7 +49,8 @@ def fit_strips(
     newest = strips[-1]
     for strip in strips:
         _require_together(strip, newest)
-    sessions = [*map(session_of, strips), *proofs]
+    kept = [session for strip in strips for session in (session_of(strip), *strip.proofs)]
+    sessions = [*kept, *proofs]
     found = fit(sessions, newest.conditions, scatter=scatter, q=q)
     if newest.dryness is Dryness.DRY:
         return found

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from toneladder.bite.today import temperature_notes
 from toneladder.bite.values import Conditions
-from toneladder.strip.values import Dryness, Strip
+from toneladder.strip.values import CheckPatch, Dryness, Strip
 from toneladder.wording import say, say_number
 
 MANY_PLATES = 5
@@ -21,13 +21,15 @@ class Today:
 
     ``grained_on`` is the day the plate was grained (``YYYY-MM-DD``, or empty);
     ``plates_before`` how many plates and strips the bath has bitten, None if nobody counted;
-    ``used_since`` the share (0..1) of its capacity that it has lost since the strip.
+    ``used_since`` the share (0..1) of its capacity that it has lost since the strip. A
+    ``check`` patch answers for temperature and use, whatever they were.
     """
 
     conditions: Conditions
     grained_on: str = ""
     plates_before: int | None = None
     used_since: float = 0.0
+    check: CheckPatch | None = None
 
 
 def why_stale(strip: Strip, today: Today) -> tuple[str, ...]:
@@ -46,8 +48,7 @@ def why_stale(strip: Strip, today: Today) -> tuple[str, ...]:
     """
     return (
         *_grain(strip, today),
-        *temperature_notes(today.conditions.temperature_c, strip.conditions.temperature_c),
-        *_use(strip, today),
+        *(_rate(strip, today) if today.check is None else ()),
         *_bath(strip.conditions, today.conditions),
         *_reading(strip),
     )
@@ -78,7 +79,8 @@ def _grain(strip: Strip, today: Today) -> Iterator[str]:
         )
 
 
-def _use(strip: Strip, today: Today) -> Iterator[str]:
+def _rate(strip: Strip, today: Today) -> Iterator[str]:
+    yield from temperature_notes(today.conditions.temperature_c, strip.conditions.temperature_c)
     if strip.plates_before is not None and today.plates_before is not None:
         since = today.plates_before - strip.plates_before
         if since >= MANY_PLATES:

@@ -6,20 +6,28 @@ from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
-from toneladder.bite.values import BiteCurve, Conditions, Varnish
-from toneladder.errors import PlanError, RefusedPairError
+from toneladder.bite.values import Conditions, Varnish
+from toneladder.errors import PlanError
 from toneladder.picture.laying import plate_size_for
 from toneladder.picture.opening import Picture, open_picture
 from toneladder.picture.values import Crop, Laying
+from toneladder.plan.memory import Memory
 from toneladder.plan.planning import plan
 from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
 from toneladder.quantities import read_length, read_time_of_day
+from toneladder.strip.values import Evidence
 from toneladder.tones.values import Brush, Choice, ToneChoice
 from toneladder.wording import say
+from toneladder_desktop.command.evidence import (
+    bath_of,
+    evidence_of,
+    evidence_words,
+    read_bites,
+    require_telling,
+)
 from toneladder_desktop.command.words import (
     bath_words,
-    conditions_of,
     four,
     length_or_none,
     number,
@@ -32,6 +40,8 @@ from toneladder_desktop.output.results import PAPERS, Wish, write_results
 
 GAP_TO_MARK = 4.0 / 3.0
 
+_NO_EVIDENCE = Evidence()
+
 
 def add_words(words: argparse.ArgumentParser) -> None:
     """The words of ``plan``."""
@@ -40,9 +50,7 @@ def add_words(words: argparse.ArgumentParser) -> None:
     words.add_argument("--out", required=True, metavar="FOLDER", help=say("made if missing"))
     words.add_argument("--replace", action="store_true", help=say("replace files of an older plan"))
     words.add_argument("--title", help=say("of the plate (the picture's name)"))
-    words.add_argument(
-        "--strip", metavar="STRIP", help=say("a strip of this bath, from “strip fit”")
-    )
+    evidence_words(words)
     _picture_words(words)
     _tone_words(words)
     bath_words(words)
@@ -63,12 +71,14 @@ def run(chosen: argparse.Namespace) -> int:
     telling(say("Reading the picture …"))
     source = Path(chosen.picture)
     picture = open_picture(source, name=source.name, limit_megapixels=chosen.limit_megapixels)
-    conditions, curve = _bath(chosen)
-    plate = plate_of(chosen, picture, conditions)
+    evidence = evidence_of(chosen)
+    plate = plate_of(chosen, picture, bath_of(chosen, evidence.strips), evidence)
     wrong = faults(plate)
     if wrong:
         raise PlanError(" ".join(wrong))
-    done = plan(picture, plate, curve, tell=telling)
+    memory = Memory()
+    require_telling(plate, memory)
+    done = plan(picture, plate, memory=memory, tell=telling)
     wish = Wish(
         folder=Path(chosen.out),
         paper=PAPERS[chosen.paper],
@@ -82,7 +92,12 @@ def run(chosen: argparse.Namespace) -> int:
     return 0
 
 
-def plate_of(chosen: argparse.Namespace, picture: Picture, conditions: Conditions) -> Plate:
+def plate_of(
+    chosen: argparse.Namespace,
+    picture: Picture,
+    conditions: Conditions,
+    evidence: Evidence = _NO_EVIDENCE,
+) -> Plate:
     """The plate that the command's words describe."""
     ref = picture.ref
     laying = Laying(turn_deg=chosen.turn)
@@ -100,10 +115,13 @@ def plate_of(chosen: argparse.Namespace, picture: Picture, conditions: Condition
             choice=Choice(chosen.choose),
             gap_lightness=chosen.gap_lightness,
             darkest_kept=not chosen.darkest_free,
+            patches_s=chosen.patches,
         ),
         brush=Brush(mark, chosen.gap or mark * GAP_TO_MARK, chosen.smallest_area),
         conditions=replace(conditions, varnish=Varnish(chosen.varnish)),
         start=chosen.start,
+        evidence=evidence,
+        grained_on=chosen.grained_on or "",
     )
 
 
@@ -119,31 +137,6 @@ def crop_of(numbers: tuple[float, float, float, float], width: int, height: int)
     return Crop(x, y, w, h)
 
 
-def _bath(chosen: argparse.Namespace) -> tuple[Conditions, BiteCurve | None]:
-    """The bath of the day, and its strip's curve if there is one."""
-    if chosen.strip is None:
-        return conditions_of(chosen, Conditions()), None
-    from toneladder.strip.curve import fit_strips
-    from toneladder.strip.file import read_strip
-    from toneladder.strip.staleness import Today, why_stale
-
-    strip = read_strip(Path(chosen.strip))
-    conditions = conditions_of(chosen, strip.conditions)
-    own = strip.conditions
-    if (conditions.metal, conditions.mordant) != (own.metal, own.mordant):
-        raise RefusedPairError(
-            say(
-                "The strip is {metal} in {mordant}; it tells nothing about another metal or "
-                "mordant. Nothing was written. Leave them out, or choose another strip.",
-                metal=say(own.metal.value),
-                mordant=say(own.mordant.value),
-            )
-        )
-    found = fit_strips([strip])
-    remarks = (*why_stale(strip, Today(conditions)), *found.remarks)
-    return conditions, replace(found.curve, remarks=remarks)
-
-
 def _picture_words(words: argparse.ArgumentParser) -> None:
     add = words.add_argument
     add("--plate", type=read(plate_size), help=say("such as 200x150mm, 8x6in"))
@@ -157,6 +150,13 @@ def _tone_words(words: argparse.ArgumentParser) -> None:
     add = words.add_argument
     add("--tones", type=read(whole), default=5, help=say("2 to 12, white included (5)"))
     add("--choose", choices=[c.value for c in Choice], default="even", help=say("tones (even)"))
+    add(
+        "--patches",
+        type=read(read_bites),
+        default=(),
+        metavar="BITES",
+        help=say("of the strip that become tones, such as 0:15,1:00,4:00"),
+    )
     add("--gap-lightness", type=read(number), default=6.0, help=say("least gap, L* (6)"))
     add("--darkest-free", action="store_true", help=say("the darkest tone follows the picture too"))
     add("--brush", type=read(read_length), help=say("smallest mark, such as 1.5mm"))
