@@ -72,10 +72,10 @@ def _stopped(studio: Studio, step: int) -> None:
     studio.drawn()
 
 
-def _decision(studio: Studio, number: int) -> None:
+def _decision(studio: Studio, name: str) -> None:
     studio.sample()
-    card = studio.window.top.card
-    card.open(card.rows[number].decision)
+    top = studio.window.top
+    top.card.open(getattr(top, name))
     studio.rest()
 
 
@@ -233,8 +233,17 @@ STATES: dict[str, State] = {
     "another-picture": _another_picture,
     "refused-pair": _refused,
     **{
-        f"decision-{name}": partial(_decision, number=number)
-        for number, name in enumerate(("picture", "plate", "bath", "tones", "steps", "ink"))
+        f"decision-{name}": partial(_decision, name=name)
+        for name in (
+            "picture",
+            "greys",
+            "plate",
+            "bath",
+            "tones",
+            "steps",
+            "pace",
+            "printing",
+        )
     },
     **{f"step-{step}": partial(_stopped, step=step) for step in range(1, 6)},
     "mirrored": _mirrored,

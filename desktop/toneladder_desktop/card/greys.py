@@ -31,10 +31,10 @@ class GreysDecision(Decision):
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, parent)
         self.paper = Field(
-            say("Paper from"), _read_end, self._take_paper, hint=say("the picture's"), parent=self
+            say("Paper from"), _read_end, self._take_paper, hint=say("as it is"), parent=self
         )
         self.black = Field(
-            say("Black from"), _read_end, self._take_black, hint=say("the picture's"), parent=self
+            say("Black from"), _read_end, self._take_black, hint=say("as it is"), parent=self
         )
         self.middle = Choice(say("Middle greys"), middles(), self._take_middle, self)
         both = QHBoxLayout()

@@ -34,7 +34,7 @@ class PaceDecision(Decision):
                 question,
                 _reader(name, least, most, example),
                 self._taker(name),
-                hint=say("the varnish's") if name == "dry_min" else "",
+                hint=say("as usual") if name == "dry_min" else "",
                 parent=self,
             )
             self.fields[name] = field
