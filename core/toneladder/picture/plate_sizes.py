@@ -30,14 +30,14 @@ def common_sizes() -> tuple[CommonSize, ...]:
         for across, down in _MILLIMETRES + _MILLIMETRES_LARGE
     ]
     inches = [
-        CommonSize(PlateSize(across * _MM_PER_INCH, down * _MM_PER_INCH), in_inches=True)
+        CommonSize(PlateSize(_inches(across), _inches(down)), in_inches=True)
         for across, down in _INCHES + _INCHES_LARGE
     ]
     return (*metric, *inches)
 
 
 def nearest_common(
-    width: float, height: float, *, in_inches: bool = False, about_cm2: float = 300.0
+    width: float, height: float, *, in_inches: bool = False, about_cm2: float = 400.0
 ) -> PlateSize:
     """The common plate nearest to a picture's shape, turned to stand or lie as the picture does.
 
@@ -59,3 +59,7 @@ def nearest_common(
     sizes = [common.size for common in common_sizes() if common.in_inches == in_inches]
     near = min(sizes, key=apart)
     return near if width >= height else PlateSize(near.height_mm, near.width_mm)
+
+
+def _inches(count: int) -> float:
+    return round(count * _MM_PER_INCH, 1)

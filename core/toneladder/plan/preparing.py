@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from toneladder.optics import FloatArray
 from toneladder.picture.laying import grid_for, lay
 from toneladder.picture.opening import Picture
-from toneladder.picture.squint import lightness16, squint
+from toneladder.picture.squint import lightness16, squint, squint_keeping_edges
 from toneladder.picture.values import Grid, Laying, PlateSize
 from toneladder.plan.memory import Memory, Tell, quietly
 from toneladder.plate.values import Plate
@@ -24,6 +24,7 @@ class Seen:
     laying: Laying
     squint_mm: float
     brush: Brush
+    keeps_edges: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -54,7 +55,7 @@ class Prepared:
 def seen_of(plate: Plate) -> Seen:
     """How ``plate`` sees its picture; the squint is half the smallest mark unless it is given."""
     squint_mm = plate.brush.mark_mm / 2.0 if plate.squint_mm is None else plate.squint_mm
-    return Seen(plate.size, plate.laying, squint_mm, plate.brush)
+    return Seen(plate.size, plate.laying, squint_mm, plate.brush, plate.keeps_edges)
 
 
 def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) -> Prepared:
@@ -70,10 +71,11 @@ def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) 
     laid_on = (picture.ref.sha256, seen.size, seen.laying, grid)
     tell(say("Laying the plate on the picture …"))
     laid = memory.recall("laid", laid_on, lambda: lay(picture, seen.laying, seen.size, grid))
-    squinted_on = (*laid_on, seen.squint_mm)
+    squinted_on = (*laid_on, seen.squint_mm, seen.keeps_edges)
+    squinting = squint_keeping_edges if seen.keeps_edges else squint
 
     def looked_at() -> tuple[Lattice, LatticeArray]:
-        lightness = lightness16(squint(laid.light, seen.squint_mm * grid.px_per_mm))
+        lightness = lightness16(squinting(laid.light, seen.squint_mm * grid.px_per_mm))
         lattice = lattice_of(lightness)
         return lattice, _frozen(on_lattice(lightness, lattice))
 

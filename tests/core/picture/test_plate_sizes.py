@@ -24,7 +24,7 @@ def test_no_common_plate_is_listed_twice() -> None:
     assert len(set(sizes)) == len(sizes)
 
 
-def test_a_small_film_negative_gets_a_plate_of_three_to_two() -> None:
+def test_a_picture_gets_the_plate_of_its_shape_of_middling_size() -> None:
     assert nearest_common(6000, 4000) == PlateSize(300.0, 200.0)
     assert nearest_common(4000, 6000) == PlateSize(200.0, 300.0)
     assert nearest_common(3000, 4000) == PlateSize(150.0, 200.0)
@@ -36,7 +36,7 @@ def test_a_small_film_negative_gets_a_plate_of_three_to_two() -> None:
 def test_no_common_plate_is_nearer_in_shape(width: int, height: int, inches: bool) -> None:
     found = nearest_common(width, height, in_inches=inches)
     wanted = log(width / height)
-    assert (found.width_mm >= found.height_mm) == (width >= height) or width == height
+    assert (found.width_mm - found.height_mm) * (width - height) >= 0.0
     for common in common_sizes():
         if common.in_inches == inches:
             shape = log(common.size.width_mm / common.size.height_mm)
