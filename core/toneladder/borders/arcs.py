@@ -7,6 +7,7 @@ but where borders do, since no two of them share a gate. So the line is free to 
 within its gates, and simple, and nothing is lost.
 """
 
+import itertools
 from collections.abc import Container, Iterable
 from dataclasses import dataclass
 
@@ -58,7 +59,7 @@ def trace(tones: ToneArray, px_per_mm: float, *, tolerance_mm: float = 0.1) -> t
         Neighbours share their border as one arc; arcs meet at their ends alone.
     """
     found = chains(tones)
-    room = np.full(len(found.points), min(tolerance_mm * px_per_mm, 0.49))
+    room = np.full(len(found.points), min(tolerance_mm * px_per_mm, 0.499))
     line = smoothed(found, room)
     kept = simplified(found, line, room)
     return (*_arcs(found, line[kept], kept, px_per_mm), *_edge(tones, px_per_mm))
@@ -128,7 +129,7 @@ def _edge(tones: ToneArray, px_per_mm: float) -> list[Arc]:
 def _side(cells: ToneArray, corner: complex, along: complex, px_per_mm: float) -> Iterable[Arc]:
     """One side of the plate: from ``corner`` on, one ``along`` to the cell."""
     breaks = [0, *(np.flatnonzero(cells[1:] != cells[:-1]) + 1).tolist(), len(cells)]
-    for start, end in zip(breaks[:-1], breaks[1:], strict=True):
+    for start, end in itertools.pairwise(breaks):
         ends = (corner + start * along, corner + end * along)
         points = np.array([(end.real, end.imag) for end in ends]) / px_per_mm
         yield Arc(points, OUTSIDE, int(cells[start]), closed=False)

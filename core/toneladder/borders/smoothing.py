@@ -1,18 +1,23 @@
 """Staircases of cells become lines that a hand can follow, each within its own gates."""
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.borders.cracks import Chains, ComplexArray, IndexArray
 from toneladder.optics import FloatArray
 
-# Shrinking and swelling by turns smooths without drawing small areas together.
-_PASSES = (0.5, -0.53) * 6
-_SHORTEST = 12  # cracks round a closed line that bears smoothing
+# A point is drawn towards those so many cracks before and behind it, again and again.
+_STRIDES = (1, 2, 4)
+_ROUND = 10  # strides round a closed line, at the least: small areas keep their size
 
 
 def smoothed(found: Chains, room: FloatArray) -> ComplexArray:
     """The points of all chains, moved along their gates to where a smooth line passes them.
+
+    Ends stay where they are. What smoothing took from the line is smoothed, too, and given back,
+    so that bends are hardly cut.
 
     Parameters
     ----------
@@ -23,26 +28,35 @@ def smoothed(found: Chains, room: FloatArray) -> ComplexArray:
 
     References
     ----------
-    [Taubin1995] smoothing of curves and surfaces without shrinkage.
+    [Tukey1977] smoothing twice.
     """
-    line = found.points.copy()
-    if not len(line):
-        return line
-    first, last = found.starts, found.ends - 1
-    closed = found.closed
-    for strength in _PASSES:
-        before, after = np.roll(line, 1), np.roll(line, -1)
-        before[first[closed]] = line[last[closed]]
-        after[last[closed]] = line[first[closed]]
-        moved = line + strength * ((before + after) / 2.0 - line)
-        for ends in (first[~closed], last[~closed]):
-            moved[ends] = line[ends]
-        line = moved
-    away = line - found.points
-    along = np.clip(away.real * found.gates.real + away.imag * found.gates.imag, -room, room)
-    small = closed & (found.ends - found.starts < _SHORTEST)
-    along[np.repeat(small, found.ends - found.starts)] = 0.0
-    return found.points + along * found.gates
+    strides = [_beside(found, stride) for stride in _STRIDES]
+    once = _drawn_smooth(found.points, strides)
+    away = _drawn_smooth(found.points - once, strides) + once - found.points
+    along = away.real * found.gates.real + away.imag * found.gates.imag
+    return found.points + np.clip(along, -room, room) * found.gates
+
+
+def _drawn_smooth(
+    line: ComplexArray, strides: Sequence[tuple[IndexArray, IndexArray]]
+) -> ComplexArray:
+    for before, behind in strides:
+        line = line / 2.0 + (line[before] + line[behind]) / 4.0
+    return line
+
+
+def _beside(found: Chains, stride: int) -> tuple[IndexArray, IndexArray]:
+    """The points ``stride`` before and behind each, or both nearer where a chain ends."""
+    size = found.ends - found.starts
+    start, length = np.repeat(found.starts, size), np.repeat(size, size)
+    closed = np.repeat(found.closed, size)
+    place = np.arange(len(start)) - start
+    to_end = np.minimum(place, length - 1 - place)
+    reach = np.minimum(stride, np.where(closed, length // _ROUND, to_end))
+    before, behind = place - reach, place + reach
+    before += length * (before < 0)
+    behind -= length * (behind >= length)
+    return start + before, start + behind
 
 
 def simplified(found: Chains, line: ComplexArray, room: FloatArray) -> NDArray[np.bool_]:
