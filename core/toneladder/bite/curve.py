@@ -11,6 +11,9 @@ from toneladder.bite.starting_points import STARTING_TEMPERATURE_C, starting_poi
 from toneladder.bite.values import BiteCurve, Conditions, Standing
 from toneladder.optics import FloatArray
 
+NINETY_PERCENT = 1.6449
+"""Standard deviations of a normal law on either side of its middle."""
+
 BITES = 240
 PRIOR_CURVES = 1500
 
@@ -20,7 +23,6 @@ PLATE_LIGHTNESS_SCATTER = 3.0
 
 _WITHIN_DEEPEST = 1.0
 _KNEE_S = 6.0
-_NINETY_PERCENT = 1.6449  # standard deviations of a normal law
 
 
 def starting_curve(conditions: Conditions, *, seed: int = 20) -> BiteCurve:
@@ -150,7 +152,7 @@ def _band(
 ) -> tuple[FloatArray, FloatArray]:
     """5 % and 95 % of what the next plate may print."""
     plates = _never_rising(printed_lightness(bites, _likely_baths(centre, rng)))
-    plates += rng.normal(0.0, PLATE_LIGHTNESS_SCATTER / _NINETY_PERCENT, (PRIOR_CURVES, 1))
+    plates += rng.normal(0.0, PLATE_LIGHTNESS_SCATTER / NINETY_PERCENT, (PRIOR_CURVES, 1))
     low, high = np.percentile(np.clip(plates, 0.0, 100.0), (5.0, 95.0), axis=0)
     return low, high
 
@@ -161,7 +163,7 @@ def _likely_baths(centre: BathModel, rng: np.random.Generator) -> BathModel:
     def about(value: float | FloatArray, deviation: float) -> FloatArray:
         return value * np.exp(rng.normal(0.0, deviation, (PRIOR_CURVES, 1)))
 
-    plate = math.log1p(PLATE_TIME_SCATTER) / _NINETY_PERCENT
+    plate = math.log1p(PLATE_TIME_SCATTER) / NINETY_PERCENT
     odds = about(np.asarray(centre.coverage) / (1.0 - np.asarray(centre.coverage)), 0.4)
     return replace(
         centre,

@@ -1,12 +1,13 @@
 """From wanted tones to bites a hand can time, and to the tones those really print."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
-from toneladder.bite.curve import band_at, bite_for, bite_range_for, lightness_at
+from toneladder.bite.curve import NINETY_PERCENT, band_at, bite_for, bite_range_for, lightness_at
 from toneladder.bite.values import BiteCurve, Standing
 from toneladder.order.rounding import hand_timed, shortest_bite
 from toneladder.order.values import Tone
@@ -18,17 +19,22 @@ from toneladder.wording import say, say_number
 FIRST_ABOVE_PLATE_TONE = 5.0
 TIMED_WITHIN_S = 2.5
 
+_SAME_BITE_S = 1.0
+
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
     """The tones a plate wants: L* of each, falling, its share of the plate, held total bites.
 
     ``held_s`` has a total bite in clock seconds for each tone that the etcher holds, else None.
+    ``spreads`` has the standard deviation of the reading (L*) for each tone that is copied from
+    a patch, else None: with the held bite it prints what that patch read, whatever the curve.
     """
 
     lightness: tuple[float, ...]
     shares: tuple[float, ...]
     held_s: tuple[float | None, ...]
+    spreads: tuple[float | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,20 +91,33 @@ def _wanted_totals(wanted: Wanted, curve: BiteCurve, rate: float) -> list[float]
 
 
 def _tone(k: int, wanted: Wanted, total_s: float, curve: BiteCurve, rate: float) -> Tone:
-    low, high = band_at(curve, total_s * rate)
-    lightness = float(lightness_at(curve, total_s * rate))
+    lightness, low, high = _printed(k, wanted, total_s, curve, rate)
     short, long = bite_range_for(curve, lightness) if k else (0.0, 0.0)
     return Tone(
         tone=k,
         target_lightness=wanted.lightness[k],
         lightness=lightness,
-        lightness_low=float(low),
-        lightness_high=float(high),
+        lightness_low=low,
+        lightness_high=high,
         total_bite_s=total_s,
         share=wanted.shares[k],
         shortest_s=min(short / rate, total_s),
         longest_s=max(long / rate, total_s),
     )
+
+
+def _printed(
+    k: int, wanted: Wanted, total_s: float, curve: BiteCurve, rate: float
+) -> tuple[float, float, float]:
+    """Lightness of tone ``k`` and its 90 % band: the curve's, or that of the patch it copies."""
+    line = float(lightness_at(curve, total_s * rate))
+    low, high = (float(edge) for edge in band_at(curve, total_s * rate))
+    spread, held = (wanted.spreads[k], wanted.held_s[k]) if wanted.spreads else (None, None)
+    if spread is None or held is None or abs(total_s - held) > _SAME_BITE_S:
+        return line, low, high
+    read, reading = wanted.lightness[k], NINETY_PERCENT * spread
+    darker, lighter = (math.hypot(edge, reading) for edge in (line - low, high - line))
+    return read, max(read - darker, 0.0), min(read + lighter, 100.0)
 
 
 def _warnings(

@@ -7,6 +7,7 @@ from toneladder.bite.curve import lightness_at
 from toneladder.bite.values import BiteCurve
 from toneladder.optics import FloatArray
 from toneladder.order.ladder import Ladder, Wanted, make_ladder
+from toneladder.plan.patches import copied_tones, pointed_at
 from toneladder.plan.preparing import Prepared
 from toneladder.plate.values import Plate
 from toneladder.strip.checking import bath_today
@@ -50,24 +51,36 @@ def choose(prepared: Prepared, plate: Plate, curve: BiteCurve) -> Chosen:
     bath = bath_today(plate.evidence, plate.conditions.temperature_c, curve)
     rate = bath.rate
     targets = targets_of(prepared, plate, curve)
-    levels = wanted_levels(prepared, plate.tones, curve, targets, rate)
+    pointed = pointed_at(plate, curve)
+    if pointed is None:
+        levels = wanted_levels(prepared, plate.tones, curve, targets, rate)
+        held, spreads = dict(plate.tones.held_bites), {}
+        said = (*_no_strip(plate), *_fewer(plate.tones, levels))
+    else:
+        weights = prepared.asked_counts.astype(float)
+        copied = copied_tones(pointed, plate.tones, targets, weights, rate)
+        levels, said = copied.levels, copied.said
+        held = dict(enumerate(copied.bites_s))
+        spreads = {k: patch.spread for k, patch in enumerate(copied.patches)}
     parted = part(levels, targets, prepared.cleaned_counts, prepared.least_cells)
-    held = dict(plate.tones.held_bites)
     kept = [k for k in range(levels.count) if k not in parted.joined]
     cells = prepared.cleaned.size
     wanted = Wanted(
         lightness=parted.levels,
         shares=tuple(n / cells for n in parted.cells),
         held_s=tuple(held.get(k) for k in kept),
+        spreads=tuple(spreads.get(k) for k in kept),
     )
     ladder = make_ladder(wanted, curve, rate, plate.size)
-    said = (*bath.said, *_said(plate.tones, levels, parted))
-    return Chosen(parted, ladder, rate, said)
+    return Chosen(parted, ladder, rate, (*bath.said, *said, *_joined(parted)))
 
 
 def targets_of(prepared: Prepared, plate: Plate, curve: BiteCurve) -> FloatArray:
     """Printed lightness L* that each step of the plate's lattice asks for, shape (256,)."""
     paper, deepest = curve.lightness[0], float(lightness_at(curve, curve.deepest_useful_s))
+    pointed = pointed_at(plate, curve)
+    if pointed is not None:
+        paper, deepest = pointed.patches[0].lightness, pointed.deepest
     return target_lightness(prepared.lattice, plate.tones.range, paper, deepest)
 
 
@@ -79,7 +92,7 @@ def wanted_levels(
     held = tuple((k, float(lightness_at(curve, total * rate))) for k, total in tones.held_bites)
     weights = prepared.asked_counts.astype(float)
     want = Demand(paper, deepest, tones.gap_lightness, tones.held_partings, held)
-    if tones.choice is Choice.EVEN:
+    if tones.choice is not Choice.PICTURE:
         return even_levels(targets, weights, tones.count, paper, deepest, want)
     if not tones.darkest_kept:
         want = Demand(paper, None, tones.gap_lightness, tones.held_partings, held)
@@ -90,7 +103,15 @@ def wanted_levels(
     return even_levels(targets, weights, tones.count, paper, deepest, want)
 
 
-def _said(tones: ToneChoice, levels: Levels, parted: Parted) -> Iterator[str]:
+def _no_strip(plate: Plate) -> Iterator[str]:
+    if plate.tones.choice is Choice.STRIP:
+        yield say(
+            "There is no strip of this bath whose patches could become tones: they are evenly "
+            "spaced."
+        )
+
+
+def _fewer(tones: ToneChoice, levels: Levels) -> Iterator[str]:
     if levels.count < tones.count:
         yield say(
             "{asked} tones were asked for; the picture and the least gap between tones leave "
@@ -98,6 +119,9 @@ def _said(tones: ToneChoice, levels: Levels, parted: Parted) -> Iterator[str]:
             asked=tones.count,
             planned=levels.count,
         )
+
+
+def _joined(parted: Parted) -> Iterator[str]:
     if parted.joined:
         yield say_number(
             "Tone {tones} would be too small to paint or too close to tell apart: it was joined "

@@ -237,7 +237,9 @@ def _span(minutes: int) -> str:
 
 
 def _with_count(plate: Plate, count: int) -> Plate:
-    return replace(plate, tones=replace(plate.tones, count=count))
+    """Patches that were pointed at make one number of tones; any other takes the best."""
+    kept = plate.tones.patches_s if len(plate.tones.patches_s) + 1 == count else ()
+    return replace(plate, tones=replace(plate.tones, count=count, patches_s=kept))
 
 
 def _printed(tones: Sequence[Tone]) -> FloatArray:

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from toneladder.bite.curve import bite_reaching
+from toneladder.bite.curve import NINETY_PERCENT, bite_reaching
 from toneladder.bite.today import rate_today
 from toneladder.bite.values import BiteCurve, Standing
 from toneladder.errors import StripError
@@ -20,7 +20,6 @@ WIDEST_DOUBT = 0.5
 FAR_OFF = 2.0
 """A bath so many times faster or slower is another bath: an assumption."""
 
-_NINETY_PERCENT = 1.6449  # standard deviations of a normal law
 _NOTED_C = 1.0
 
 
@@ -96,7 +95,7 @@ def checked_rate(check: CheckPatch, curve: BiteCurve) -> Checked:
     StripError
         If the curve is so flat there that a reading says nothing about time.
     """
-    reach = _NINETY_PERCENT * max(check.spread, LEAST_SPREAD)
+    reach = NINETY_PERCENT * max(check.spread, LEAST_SPREAD)
     ends = [check.lightness + reach, check.lightness, check.lightness - reach]
     shortest, bite, longest = (bite_reaching(curve, tone) for tone in ends)
     if math.isinf(longest):

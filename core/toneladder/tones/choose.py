@@ -73,8 +73,7 @@ def even_levels(
     fixed |= {k: level for k, level in want.held_levels if 0 < k < count}
     knots = sorted(fixed)
     levels = np.interp(np.arange(count), knots, [fixed[k] for k in knots])
-    partings = _with_held((levels[:-1] + levels[1:]) / 2.0, want.held_partings)
-    return _levels(targets, weights, levels, partings)
+    return levels_at(targets, weights, levels, want.held_partings)
 
 
 def levels_following(
@@ -99,6 +98,26 @@ def levels_following(
     programme = _Programme(x, w, want)
     found = {n: programme.cuts(n) for n in counts}
     return {n: _cut_levels(x, w, cuts, n, want) for n, cuts in found.items() if cuts is not None}
+
+
+def levels_at(
+    targets: FloatArray, weights: FloatArray, levels: FloatArray, held_partings: tuple[float, ...]
+) -> Levels:
+    """Given levels, parted half way between each two, but for partings that are held.
+
+    Parameters
+    ----------
+    targets, weights : (n,) arrays
+        Target lightness L* of each step, and how many cells of the plate ask for it.
+    levels : (k,) array, L*, falling
+        Printed lightness of each tone.
+    held_partings : tuple of float, L*
+        Each takes the place of its nearest parting.
+    """
+    partings = _with_held((levels[:-1] + levels[1:]) / 2.0, held_partings)
+    tone = np.searchsorted(-partings, -np.asarray(targets), side="left")
+    error = float(np.sum(weights * (np.asarray(targets) - levels[tone]) ** 2))
+    return Levels(tuple(map(float, levels)), tuple(map(float, partings)), error)
 
 
 def _falling(targets: FloatArray, weights: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -264,8 +283,7 @@ def _cut_levels(x: FloatArray, w: FloatArray, cuts: list[int], count: int, want:
         pin = want.paper if k == 0 else want.deepest if k == count - 1 else None
         level = held.get(k, pin)
         levels[k] = np.average(x[a:b], weights=w[a:b]) if level is None else level
-    partings = _with_held((levels[:-1] + levels[1:]) / 2.0, want.held_partings)
-    return _levels(x, w, levels, partings)
+    return levels_at(x, w, levels, want.held_partings)
 
 
 def _with_held(partings: FloatArray, held: tuple[float, ...]) -> FloatArray:
@@ -277,11 +295,3 @@ def _with_held(partings: FloatArray, held: tuple[float, ...]) -> FloatArray:
         result[nearest] = parting
         free.remove(nearest)
     return -np.sort(-result)
-
-
-def _levels(
-    targets: FloatArray, weights: FloatArray, levels: FloatArray, partings: FloatArray
-) -> Levels:
-    tone = np.searchsorted(-partings, -np.asarray(targets), side="left")
-    error = float(np.sum(weights * (np.asarray(targets) - levels[tone]) ** 2))
-    return Levels(tuple(map(float, levels)), tuple(map(float, partings)), error)

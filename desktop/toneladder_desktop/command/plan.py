@@ -104,6 +104,7 @@ def plate_of(
     if chosen.crop is not None:
         laying = replace(laying, crop=crop_of(chosen.crop, ref.width, ref.height))
     mark = chosen.brush or Brush().mark_mm
+    patches = tuple(bite for bite in chosen.patches if bite > 0.0)
     return Plate(
         title=chosen.title or Path(ref.name).stem.replace("_", " "),
         picture=ref,
@@ -111,11 +112,11 @@ def plate_of(
         laying=laying,
         squint_mm=chosen.squint,
         tones=ToneChoice(
-            count=chosen.tones,
-            choice=Choice(chosen.choose),
+            count=len(patches) + 1 if patches else chosen.tones,
+            choice=Choice.STRIP if patches else Choice(chosen.choose),
             gap_lightness=chosen.gap_lightness,
             darkest_kept=not chosen.darkest_free,
-            patches_s=chosen.patches,
+            patches_s=patches,
         ),
         brush=Brush(mark, chosen.gap or mark * GAP_TO_MARK, chosen.smallest_area),
         conditions=replace(conditions, varnish=Varnish(chosen.varnish)),

@@ -7,8 +7,9 @@ import numpy as np
 import pytest
 from scipy.stats import t as student
 
+from toneladder.bite.curve import NINETY_PERCENT
 from toneladder.bite.fitting import Scatter, Session
-from toneladder.bite.fitting.plate_scatter import NINETY_PERCENT, first_law, learnt
+from toneladder.bite.fitting.plate_scatter import first_law, learnt
 
 STRIP, PROOF = Session(()), Session((), proof=True)
 

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from toneladder.bite.curve import BITES, deepest_useful
+from toneladder.bite.curve import BITES, NINETY_PERCENT, deepest_useful
 from toneladder.bite.fitting.likely_curves import likely_curves
-from toneladder.bite.fitting.plate_scatter import NINETY_PERCENT, first_law
+from toneladder.bite.fitting.plate_scatter import first_law
 from toneladder.bite.fitting.posterior import Posterior, posterior
 from toneladder.bite.fitting.readings import Readings, gather
 from toneladder.bite.fitting.remarks import remarks_on

@@ -11,10 +11,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from toneladder.bite.curve import NINETY_PERCENT
 from toneladder.bite.fitting.values import Scatter, Session
 from toneladder.optics import FloatArray
-
-NINETY_PERCENT = 1.6449  # standard deviations of a normal law
 
 # Variances, a plate's own luck being 1: assumptions.
 _PLATE, _STRIP = 1.0, 0.5

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from toneladder.bite.curve import NINETY_PERCENT
 from toneladder.bite.fitting.values import Patch, Residual, Scatter, Session
 from toneladder.bite.values import BiteCurve
 from toneladder.quantities.times import write_bite
@@ -15,7 +16,6 @@ BAD = 0.5
 
 _FEW = 2
 _LEAST_REVERSAL = 1.0  # CIE L*
-_SURE = 1.6449  # nineteen times in twenty
 _STILL_FALLING = 3.0  # CIE L* over the last third of the tested bites
 _LAST = 2.0 / 3.0
 
@@ -67,7 +67,7 @@ def _reversals(sessions: Sequence[Session]) -> Iterator[str]:
     for number, session in enumerate(sessions):
         for shorter, longer in pairwise(sorted(session.patches, key=_bite)):
             apart = longer.lightness - shorter.lightness
-            spread = _SURE * float(np.hypot(longer.spread, shorter.spread))
+            spread = NINETY_PERCENT * float(np.hypot(longer.spread, shorter.spread))
             if shorter.total_bite_s < longer.total_bite_s and apart > max(_LEAST_REVERSAL, spread):
                 yield say(
                     "{where}{shorter} reads darker than {longer}, by {apart:.1f} L*: the order is"
