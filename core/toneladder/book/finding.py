@@ -14,5 +14,9 @@ def folded(*texts: str) -> str:
 
 
 def sought(words: str) -> tuple[str, ...]:
-    """The words of a search, each of which must be found somewhere."""
+    """The words of a search, each of which must be found somewhere; no sign in them is special.
+
+    >>> sought("Zinc 100%  zinc")
+    ('zinc', '100%')
+    """
     return tuple(dict.fromkeys(folded(words).split()))

@@ -118,7 +118,7 @@ _TABLES = (
         identity TEXT PRIMARY KEY,
         plate TEXT NOT NULL,
         begun_utc_s REAL NOT NULL,
-        "order" TEXT NOT NULL
+        begun_with TEXT NOT NULL
     ) STRICT
     """,
     "CREATE INDEX session_of_plate ON tank_session (plate)",

@@ -48,7 +48,7 @@ def damaged(path: Path, reason: str) -> DamagedBookError:
     return DamagedBookError(
         say(
             "The studio book {name} is damaged ({reason}). It was left as it is. It can be set"
-            " aside, and a fresh one begun; your plates\N{RIGHT SINGLE QUOTATION MARK} own files"
+            " aside, and a fresh one begun; your plates' own files"
             " do not depend on it. If you have a copy of the book, put that in its place instead.",
             name=path.name,
             reason=reason,

@@ -173,8 +173,8 @@ class PullKind(StrEnum):
     STATE = "state proof"
     TO_PRINT_BY = "proof to print by"
     EDITION = "edition print"
-    ARTIST = "artist\N{RIGHT SINGLE QUOTATION MARK}s proof"
-    PRINTER = "printer\N{RIGHT SINGLE QUOTATION MARK}s proof"
+    ARTIST = "artist's proof"
+    PRINTER = "printer's proof"
     SPOILT = "spoilt"
 
 
