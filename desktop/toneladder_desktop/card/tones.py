@@ -60,7 +60,7 @@ class TonesDecision(Decision):
         answer = say("{tones}, {bites}", tones=_tones(count), bites=_bites(count - 1))
         if count < tones.count:
             return answer, say("{asked} were asked for", asked=tones.count)
-        note = say("even steps") if tones.choice is Choice.EVEN else say("following the picture")
+        note = _choices()[tones.choice]
         held = len(tones.held_partings) + len(tones.held_bites)
         if held:
             note = say("{note}, {held} held", note=note, held=held)
@@ -89,12 +89,12 @@ class TonesDecision(Decision):
         self.change(say("Let everything go that is held"), replace(self.plate, tones=tones))
 
     def take_choice(self, choice: Choice) -> None:
-        """Follow the picture, or go in even steps."""
-        sentence = (
-            say("Space the tones evenly")
-            if choice is Choice.EVEN
-            else say("Let the tones follow the picture")
-        )
+        """Follow the picture, go in even steps, or copy the strip's patches."""
+        sentence = {
+            Choice.EVEN: say("Space the tones evenly"),
+            Choice.PICTURE: say("Let the tones follow the picture"),
+            Choice.STRIP: say("Copy the tones from the strip"),
+        }[choice]
         tones = replace(self.plate.tones, choice=choice)
         self.change(sentence, replace(self.plate, tones=tones))
 
@@ -134,6 +134,14 @@ class TonesDecision(Decision):
         row.addWidget(self.compare)
         self.rows.addWidget(label)
         self.rows.addLayout(row)
+
+
+def _choices() -> dict[Choice, str]:
+    return {
+        Choice.EVEN: say("even steps"),
+        Choice.PICTURE: say("following the picture"),
+        Choice.STRIP: say("copied from the strip"),
+    }
 
 
 def _tones(count: int) -> str:

@@ -23,13 +23,20 @@ def standing_of(content: Content) -> str:
     if content.untested:
         parts = [say("starting points, untested")]
     else:
-        even = content.choice is Choice.EVEN
-        parts = [say("even steps") if even else say("following the picture")]
+        parts = [_choices()[content.choice]]
     if content.asked_tones > content.count:
         parts.append(say("{n} asked for", n=content.asked_tones))
     if content.held:
         parts.append(say("{n} held", n=content.held))
     return " · ".join(parts)
+
+
+def _choices() -> dict[Choice, str]:
+    return {
+        Choice.EVEN: say("even steps"),
+        Choice.PICTURE: say("following the picture"),
+        Choice.STRIP: say("copied from the strip"),
+    }
 
 
 def letting_all_go(content: Content) -> str:
