@@ -20,10 +20,8 @@ def title_of(content: Content) -> str:
 
 def standing_of(content: Content) -> str:
     """How the tones are chosen, or that nothing was tested; how many pegs are held."""
-    if content.untested:
-        parts = [say("starting points, untested")]
-    else:
-        parts = [_choices()[content.choice]]
+    chosen = say("starting points, untested") if content.untested else _choices()[content.choice]
+    parts = [chosen]
     if content.asked_tones > content.count:
         parts.append(say("{n} asked for", n=content.asked_tones))
     if content.held:
