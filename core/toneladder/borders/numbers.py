@@ -1,0 +1,138 @@
+"""Where the number of a tone stands in each of its places on a tracing.
+
+A place with room has its number inside, once, where the widest circle fits. A smaller one is
+pointed at by a leader from a number in free room nearby; neighbours of one tone share a number.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from toneladder.borders.room import Room, Spot, spots
+from toneladder.lettering import FIGURE_EM, Face, text_width
+from toneladder.tones.parting import ToneArray
+
+Point = tuple[float, float]
+
+SLIVER_MM = 0.4
+"""Half width, mm, below which a place has no number: nobody can paint or point at it."""
+
+REACH_MM = 14.0
+"""How far a leader may lead."""
+
+MOST_LEADERS = 4
+"""How many places one number may speak for."""
+
+_AIR_MM = 0.3
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """The number of one tone: where its middle stands, mm as the print is seen.
+
+    ``radius_mm`` is the circle round it that is free for it. ``leaders`` are the middles of
+    the small places it speaks for; without any it stands inside its own.
+    """
+
+    tone: int
+    x_mm: float
+    y_mm: float
+    radius_mm: float
+    leaders: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Numbered:
+    """All numbers of a tracing.
+
+    ``slivers`` counts the places too thin for a number, ``crowded_out`` those near which no
+    number found room.
+    """
+
+    numbers: tuple[Number, ...]
+    slivers: int
+    crowded_out: int
+
+
+def needed_mm(tone: int, figure_mm: float) -> float:
+    """Radius of the circle that the number ``tone`` needs in figures ``figure_mm`` high."""
+    width = text_width(str(tone), Face.SANS, figure_mm / FIGURE_EM)
+    return float(np.hypot(width, figure_mm)) / 2.0 + _AIR_MM
+
+
+def place_numbers(tones: ToneArray, px_per_mm: float, *, figure_mm: float = 2.4) -> Numbered:
+    """Numbers for all places of all tones.
+
+    Parameters
+    ----------
+    tones : (height, width) array of uint8
+        Tone number of every cell.
+    px_per_mm : float
+        Cells to the millimetre.
+    figure_mm : float
+        Height of the figures.
+
+    Returns
+    -------
+    Numbered
+        No number lies over another, over a leader or over a small place. Leaders are given to
+        the widest places first; every place without a number is counted.
+    """
+    found, room = spots(tones, px_per_mm)
+    needs = {tone: needed_mm(tone, figure_mm) for tone in {spot.tone for spot in found}}
+    inside = [spot for spot in found if spot.radius_mm >= needs[spot.tone]]
+    small = [spot for spot in found if SLIVER_MM <= spot.radius_mm < needs[spot.tone]]
+    for spot in inside:
+        room.take(spot.x_mm, spot.y_mm, needs[spot.tone])
+    for spot in small:
+        room.take(spot.x_mm, spot.y_mm, spot.radius_mm)
+    led = _led(small, room, needs)
+    numbers = [Number(s.tone, s.x_mm, s.y_mm, s.radius_mm) for s in inside]
+    pointed_at = sum(len(number.leaders) for number in led)
+    return Numbered(
+        (*numbers, *led), len(found) - len(inside) - len(small), len(small) - pointed_at
+    )
+
+
+def _led(small: list[Spot], room: Room, needs: dict[int, float]) -> list[Number]:
+    """A leader for every small place that can have one, the largest first."""
+    led: list[Number] = []
+    for spot in sorted(small, key=lambda spot: -spot.radius_mm):
+        shared = _shared(spot, led, room)
+        if shared is not None:
+            number = led[shared]
+            leaders = (*number.leaders, (spot.x_mm, spot.y_mm))
+            led[shared] = Number(spot.tone, number.x_mm, number.y_mm, number.radius_mm, leaders)
+            room.take_line(spot, (number.x_mm, number.y_mm), number.radius_mm)
+            continue
+        need = needs[spot.tone]
+        place = room.near(spot, need, _offsets(spot.radius_mm + need))
+        if place is not None:
+            led.append(Number(spot.tone, *place, need, ((spot.x_mm, spot.y_mm),)))
+            room.take_line(spot, place, need)
+            room.take(*place, need)
+    return led
+
+
+def _shared(spot: Spot, led: list[Number], room: Room) -> int | None:
+    """The nearest number of the same tone that may speak for ``spot``, too."""
+    within = [
+        (float(np.hypot(number.x_mm - spot.x_mm, number.y_mm - spot.y_mm)), index)
+        for index, number in enumerate(led)
+        if number.tone == spot.tone and len(number.leaders) < MOST_LEADERS
+    ]
+    for apart, index in sorted(within)[:3]:
+        number = led[index]
+        if apart <= REACH_MM and room.is_open(spot, (number.x_mm, number.y_mm), number.radius_mm):
+            return index
+    return None
+
+
+def _offsets(least_mm: float) -> NDArray[np.float64]:
+    """Where to look for room round a place: sixteen directions, near ones first; (n, 2), mm."""
+    away = np.arange(least_mm + 0.8, REACH_MM, 1.5)
+    turn = np.arange(16) * np.pi / 8.0 + np.pi / 16.0
+    return np.stack(
+        [np.outer(away, np.cos(turn)).ravel(), np.outer(away, np.sin(turn)).ravel()], axis=1
+    )
