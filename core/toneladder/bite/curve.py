@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from toneladder.bite.print_model import BathModel, printed_lightness
-from toneladder.bite.starting_points import STARTING_TEMPERATURE_C, starting_point
+from toneladder.bite.starting_points import STARTING_TEMPERATURE_C, StartingPoint, starting_point
 from toneladder.bite.values import BiteCurve, Conditions, Standing
 from toneladder.optics import FloatArray
 
@@ -47,8 +47,7 @@ def starting_curve(conditions: Conditions, *, seed: int = 20) -> BiteCurve:
         If metal and mordant must not meet, or nobody has published times for them.
     """
     start = starting_point(conditions)
-    bites = _bites(start.longest_tested_s)
-    line = _never_rising(printed_lightness(bites, start.model))
+    bites, line = _starting_line(start)
     low, high = _band(bites, start.model, np.random.default_rng(seed))
     bites_s, falling = tuple(bites.tolist()), tuple(line.tolist())
     return BiteCurve(
@@ -62,6 +61,18 @@ def starting_curve(conditions: Conditions, *, seed: int = 20) -> BiteCurve:
         temperature_c=STARTING_TEMPERATURE_C,
         source=start.source,
     )
+
+
+def deepest_at_start(conditions: Conditions) -> float:
+    """``deepest_useful_s`` of the starting curve, without the work of drawing its band.
+
+    Raises
+    ------
+    RefusedPairError
+        As for :func:`starting_curve`.
+    """
+    bites, line = _starting_line(starting_point(conditions))
+    return deepest_useful(tuple(bites.tolist()), tuple(line.tolist()))
 
 
 def deepest_useful(bites_s: tuple[float, ...], lightness: tuple[float, ...]) -> float:
@@ -135,6 +146,11 @@ def _first_reaching(
         return math.inf
     share = (falling[at - 1] - lightness) / (falling[at - 1] - falling[at])
     return bites[at - 1] + share * (bites[at] - bites[at - 1])
+
+
+def _starting_line(start: StartingPoint) -> tuple[FloatArray, FloatArray]:
+    bites = _bites(start.longest_tested_s)
+    return bites, _never_rising(printed_lightness(bites, start.model))
 
 
 def _bites(longest_s: float) -> FloatArray:

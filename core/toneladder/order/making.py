@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from toneladder.bite.cautions import cautions
 from toneladder.bite.values import Conditions
 from toneladder.bite.varnish import harm_to_grain, varnish_facts
+from toneladder.order.companion import companion_of
 from toneladder.order.day import Work, day, lifts, paint_minutes
 from toneladder.order.ladder import Ladder
 from toneladder.order.practice import after_last_bite, before_first_bite, within_step
@@ -21,12 +22,13 @@ LONG_DAY_MIN = 8 * 60
 
 @dataclass(frozen=True, slots=True)
 class Job:
-    """What an order is made for."""
+    """What an order is made for; ``companion`` asks for a strip on the day before."""
 
     asked_tones: int
     size: PlateSize
     conditions: Conditions
     rates: Rates
+    companion: bool = False
 
 
 def make_order(
@@ -64,6 +66,7 @@ def make_order(
         cautions=cautions(job.conditions),
         warnings=(*notes, *ladder.warnings, *_hand_warnings(job, steps, stretches)),
         day=stretches,
+        companion=companion_of(job.conditions) if job.companion else None,
     )
 
 

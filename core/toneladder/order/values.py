@@ -102,8 +102,38 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True)
+class Task:
+    """Something to do on the day before, and its minutes; 0 for what takes care of itself."""
+
+    doing: str
+    minutes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Companion:
+    """A strip grained beside the plate, and bitten on the day before it.
+
+    ``bites_s`` are the total bites of its patches, rising from 0, and ``stays_s`` the stays in
+    the bath between them, seconds; ``stepping`` says how to do it.
+    """
+
+    bites_s: tuple[float, ...]
+    stays_s: tuple[float, ...]
+    tasks: tuple[Task, ...]
+    stepping: tuple[str, ...]
+
+    @property
+    def work_min(self) -> float:
+        """Minutes that the day before takes, the night not counted."""
+        return sum(task.minutes for task in self.tasks)
+
+
+@dataclass(frozen=True, slots=True)
 class Order:
-    """The stop-out order of one plate, with every sentence that goes with it."""
+    """The stop-out order of one plate, with every sentence that goes with it.
+
+    ``companion`` is the strip of the day before, where no strip stands for the plate.
+    """
 
     asked_tones: int
     tones: tuple[Tone, ...]
@@ -114,3 +144,4 @@ class Order:
     cautions: tuple[str, ...]
     warnings: tuple[str, ...]
     day: tuple[Stretch, ...] = ()
+    companion: Companion | None = None

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from toneladder.bite.values import BiteCurve
+from toneladder.bite.values import BiteCurve, Standing
 from toneladder.order.making import Job, make_order
 from toneladder.order.values import Order
 from toneladder.picture.opening import Picture
@@ -80,7 +80,8 @@ def finish(prepared: Prepared, chosen: Chosen, plate: Plate, curve: BiteCurve) -
     if area_mm2:
         tones = without_small(tones, chosen.count, area_mm2 * prepared.grid.px_per_mm**2)
     work = paintings(tones, chosen.count, prepared.grid.px_per_mm)
-    job = Job(plate.tones.count, plate.size, plate.conditions, plate.rates)
+    untested = curve.standing is Standing.UNTESTED
+    job = Job(plate.tones.count, plate.size, plate.conditions, plate.rates, companion=untested)
     notes = (*doubts_of(plate), *curve.remarks, *prepared.notes, *chosen.warnings)
     order = make_order(job, chosen.ladder, work, notes)
     return Plan(plate, curve, prepared, chosen, tones, order)

@@ -7,11 +7,11 @@ from itertools import pairwise
 
 import numpy as np
 
-from toneladder.bite.curve import bite_for, starting_curve
+from toneladder.bite.curve import bite_for, deepest_at_start, starting_curve
 from toneladder.bite.fitting.beforehand import covariance_beforehand
 from toneladder.bite.fitting.values import USUAL_SPREAD, IntArray
 from toneladder.bite.starting_points import require_safe_pair
-from toneladder.bite.values import BiteCurve, Conditions
+from toneladder.bite.values import Conditions
 from toneladder.errors import RefusedPairError, StripError
 from toneladder.optics import FloatArray
 from toneladder.wording import say
@@ -173,17 +173,11 @@ def _require_possible(conditions: Conditions, patches: int) -> None:
         )
 
 
-def _starting(conditions: Conditions) -> BiteCurve | None:
-    try:
-        return starting_curve(conditions)
-    except RefusedPairError:
-        return None
-
-
 def _longest(conditions: Conditions) -> tuple[float, tuple[str, ...]]:
     """First doubling of 15 s past the expected deepest bite."""
-    curve = _starting(conditions)
-    if curve is None:
+    try:
+        deepest = deepest_at_start(conditions)
+    except RefusedPairError:
         return _UNKNOWN_LONGEST_S, (
             say(
                 "No times of this metal in this bath have been published: the ladder is wide."
@@ -191,15 +185,16 @@ def _longest(conditions: Conditions) -> tuple[float, tuple[str, ...]]:
             ),
         )
     longest = _LADDER_S
-    while longest <= curve.deepest_useful_s:
+    while longest <= deepest:
         longest *= 2.0
     return longest, ()
 
 
 def _even_bites(conditions: Conditions, longest_s: float) -> list[float]:
     """Bites of even tones on the starting curve, or doublings where there is none."""
-    curve = _starting(conditions)
-    if curve is None:
+    try:
+        curve = starting_curve(conditions)
+    except RefusedPairError:
         return [longest_s / 2.0**k for k in range(1, _EVEN_TONES)]
     tones = np.linspace(curve.lightness[0], curve.lightness[-1], _EVEN_TONES)[1:]
     return [bite_for(curve, float(tone)) for tone in tones]
