@@ -1,0 +1,69 @@
+"""The tones along a band of the page, from one end to the other and a little beyond."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from toneladder.scans.bands import Band
+from toneladder.scans.page import FloatArray, Raster
+
+POINTS = 168
+"""Points along the band itself."""
+
+_BEYOND = 0.75  # of the band's length, at both ends: patches as light as paper lie there
+_ACROSS = np.linspace(0.14, 0.86, 24)[:, None]
+_BESIDE = np.array([-0.15, 1.15])[:, None]
+_CLUTTER = 2.0
+_LIKE_PAPER = 6.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Profile:
+    """CIE L* along a band; nan where the page ends or something else lies.
+
+    ``tones`` (n,) are medians across the band, ``strays`` (n,) how far the middle half of the
+    tones across lies apart; ``along`` (n,) are places along the band, 0 to 1 inside it.
+    ``bare`` (n,) is the share of both its long sides (0, a half or 1) where paper lies beside.
+    """
+
+    along: FloatArray
+    tones: FloatArray
+    strays: FloatArray
+    bare: FloatArray
+
+    @property
+    def pitch(self) -> float:
+        """How far its points lie apart."""
+        return float(self.along[1] - self.along[0])
+
+
+def profile_of(tone: Raster, band: Band, paper: float) -> Profile:
+    """The tones along ``band``; ``tone`` (height, width) is CIE L* of the evened page."""
+    from scipy import ndimage
+
+    more = round(_BEYOND * POINTS)
+    along = (np.arange(-more, POINTS + more) + 0.5) / POINTS
+    x, y = band.to_page(along[None, :], _ACROSS)
+    seen = ndimage.map_coordinates(tone, [y - 0.5, x - 0.5], order=1, cval=np.nan)
+    tones = np.median(seen, axis=0)
+    soft = ndimage.uniform_filter1d(seen, max(1, POINTS // 20), axis=1)
+    low, high = np.quantile(soft, [0.25, 0.75], axis=0)
+    tones = _without_clutter(tones, paper - band.drop - _CLUTTER, more)
+    x, y = band.to_page(along[None, :], _BESIDE)
+    beside = ndimage.map_coordinates(tone, [y - 0.5, x - 0.5], order=1, cval=np.nan)
+    bare = (np.abs(beside - paper) < _LIKE_PAPER).mean(axis=0)
+    return Profile(along, tones, high - low, bare)
+
+
+def _without_clutter(tones: FloatArray, darkest: float, more: int) -> FloatArray:
+    """Beyond its ends a band is lighter than inside; what is dark again is something else."""
+    clean = tones.copy()
+    slack = max(2, POINTS // 40)
+    other = ~(tones > darkest)
+    behind = np.flatnonzero(other[len(tones) - more + slack :])
+    if behind.size:
+        clean[len(tones) - more + slack + behind[0] :] = np.nan
+    before = np.flatnonzero(other[: more - slack])
+    if before.size:
+        clean[: before[-1] + 1] = np.nan
+    return clean
