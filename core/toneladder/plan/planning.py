@@ -11,6 +11,7 @@ from toneladder.plan.memory import Memory, Tell, quietly
 from toneladder.plan.preparing import Prepared, prepare, seen_of
 from toneladder.plan.standing import curve_of, doubts_of
 from toneladder.plate.values import Plate
+from toneladder.strip.margin import margin_notes, with_margin
 from toneladder.tones.parting import ToneArray
 from toneladder.tones.places import paintings
 from toneladder.tones.small import without_small
@@ -79,9 +80,11 @@ def finish(prepared: Prepared, chosen: Chosen, plate: Plate, curve: BiteCurve) -
     area_mm2 = plate.brush.smallest_area_mm2
     if area_mm2:
         tones = without_small(tones, chosen.count, area_mm2 * prepared.grid.px_per_mm**2)
+    tones = with_margin(tones, plate.margin_strip, prepared.grid.px_per_mm, chosen.count)
     work = paintings(tones, chosen.count, prepared.grid.px_per_mm)
     untested = curve.standing is Standing.UNTESTED
     job = Job(plate.tones.count, plate.size, plate.conditions, plate.rates, companion=untested)
-    notes = (*doubts_of(plate), *curve.remarks, *prepared.notes, *chosen.warnings)
+    margin = margin_notes(plate.margin_strip, plate.size, chosen.count)
+    notes = (*doubts_of(plate), *curve.remarks, *prepared.notes, *chosen.warnings, *margin)
     order = make_order(job, chosen.ladder, work, notes)
     return Plan(plate, curve, prepared, chosen, tones, order)
