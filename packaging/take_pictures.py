@@ -35,6 +35,7 @@ DRESSES = {
     "moving-a-parting": TWICE,
     "empty": TWICE,
     "how-many": TWICE,
+    "laying": TWICE,
     "decision-tones": TWICE,
     "longer-words": ("small light 1", "large light 1"),
 }

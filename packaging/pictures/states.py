@@ -66,6 +66,23 @@ def _moving(studio: Studio, side: Side, step: int, way: int) -> None:
     studio.drawn()
 
 
+def _laying(studio: Studio, *, straightening: bool = False) -> None:
+    studio.sample()
+    window = studio.window
+    window.laying.open()
+    studio.rest()
+    view = window.laying._view  # noqa: SLF001 - where a hand would be
+    if view is None:
+        return
+    for key in (Qt.Key.Key_Plus,) * 30 + (Qt.Key.Key_Right,) * 12 + (Qt.Key.Key_PageDown,) * 25:
+        QTest.keyClick(view.board, key)
+    if straightening:
+        view.straight.click()
+        QTest.mouseClick(view.board, Qt.MouseButton.LeftButton, pos=QPoint(300, 300))
+        QTest.mouseMove(view.board, QPoint(600, 320))
+    studio.rest()
+
+
 def _stopped(studio: Studio, step: int) -> None:
     studio.sample()
     studio.window.top.day.step_chosen.emit(step)
@@ -245,6 +262,8 @@ STATES: dict[str, State] = {
             "printing",
         )
     },
+    "laying": _laying,
+    "laying-straight": partial(_laying, straightening=True),
     **{f"step-{step}": partial(_stopped, step=step) for step in range(1, 6)},
     "mirrored": _mirrored,
     "flat-tones": partial(_view, view=View.TONES),

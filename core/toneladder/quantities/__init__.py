@@ -11,6 +11,7 @@ from toneladder.quantities.times import (
     write_time_of_day,
 )
 from toneladder.quantities.tones import (
+    read_angle,
     read_darkness,
     read_number,
     write_darkness,
@@ -19,6 +20,7 @@ from toneladder.quantities.tones import (
 
 __all__ = [
     "Manner",
+    "read_angle",
     "read_bite",
     "read_darkness",
     "read_length",

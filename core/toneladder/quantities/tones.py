@@ -53,6 +53,27 @@ def read_number(text: str, least: float, most: float, example: str) -> float:
     return value
 
 
+def read_angle(text: str) -> float:
+    """Degrees, clockwise, -360 to 360.
+
+    Raises
+    ------
+    QuantityError
+        It cannot be read, or lies outside.
+
+    Examples
+    --------
+    >>> read_angle("-2,5°")
+    -2.5
+    """
+    plain = clean(text, "2.5").removesuffix("°").strip()
+    left = plain.startswith("-")
+    value = number(plain.lstrip("+-"), "2.5")
+    if value > 360.0:
+        raise outside(text, "-360", "360")
+    return -value if left else value
+
+
 def write_number(value: float, manner: Manner = _PLAIN) -> str:
     """A plain number without idle noughts.
 

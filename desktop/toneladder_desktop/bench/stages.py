@@ -93,6 +93,13 @@ class LayOut:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Copy:
+    """A copy of the open plate's picture, as small as a screen needs it."""
+
+    lying: Lying
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Save:
     """The open plate, to be written to its file."""
 
@@ -172,6 +179,14 @@ class Magnified:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Copied:
+    """The copy that was asked for, grey, (height, width) bytes, and its picture's hash."""
+
+    image: "NDArray[np.uint8]" = field(repr=False)
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class LaidOut:
     """The sheets that were asked for."""
 
@@ -192,7 +207,7 @@ class Stages:
 
         Parameters
         ----------
-        request : OpenFile, WorkOut, Pull, Magnify, LayOut, Save or Do
+        request : OpenFile, WorkOut, Pull, Magnify, LayOut, Copy, Save or Do
         tell : callable
             Told in a few words what is begun; it may raise to stop the work.
 
@@ -258,6 +273,14 @@ class Stages:
 
         tell(say("Laying out the sheets …"))
         yield LaidOut(sheets_of(request.plan, PAPERS[request.paper], request.made_on))
+
+    @work.register
+    def _(self, request: Copy, tell: Tell) -> Iterator[object]:
+        from toneladder.picture.small_copy import small_copy
+
+        tell(say("Reading {name} …", name=request.lying.plate.picture.name))
+        sha256 = request.lying.plate.picture.sha256
+        yield Copied(small_copy(self._picture(request.lying).light), sha256)
 
     @work.register
     def _(self, request: Save, tell: Tell) -> Iterator[object]:

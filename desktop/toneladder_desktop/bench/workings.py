@@ -16,6 +16,8 @@ from toneladder_desktop.bench.background import Background, Tell
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.look import View
 from toneladder_desktop.bench.stages import (
+    Copied,
+    Copy,
     Do,
     Glimpsed,
     LaidOut,
@@ -60,6 +62,7 @@ class Workings(QObject):
 
     ``worked`` says that the plate changed, or that more of it is worked out than a moment ago.
     ``glimpsed(image)`` is a first look at what will lie on the empty bench.
+    ``copied(sha256, image)`` is a small copy of that picture.
     ``pulled``, ``magnified`` and ``opened``, each with request and answer, ``laid_out(sheets)``
     and ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
     """
@@ -71,6 +74,7 @@ class Workings(QObject):
     opened = Signal(object, object)
     laid_out = Signal(object)
     saved = Signal(object)
+    copied = Signal(str, QImage)
     failed = Signal(object, str)
     doing = Signal(str)
     rested = Signal()
@@ -143,6 +147,11 @@ class Workings(QObject):
         if self.plan is not None:
             self.background.ask("sheets", LayOut(self.plan, paper, made_on))
 
+    def copy(self) -> None:
+        """Have the picture copied for the screen; ``copied`` brings it."""
+        if self._bench.lying is not None:
+            self.background.ask("copy", Copy(self._bench.lying))
+
     def save(self, path: Path) -> None:
         """Have the plate as it is now written; ``saved`` says that it is safe."""
         if self._bench.lying is not None:
@@ -176,7 +185,7 @@ class Workings(QObject):
             self.plan = None
             self.background.give_up("pull")
             self._choose(plate)
-            if self._bench.in_hand and self.chosen is not None:
+            if self._bench.in_hand:
                 self.background.give_up("work")
                 self._still.start()
             else:
@@ -208,6 +217,8 @@ class Workings(QObject):
                 self._plan_is(answer.plan)
             case LaidOut():
                 self.laid_out.emit(answer.sheets)
+            case Copied():
+                self.copied.emit(answer.sha256, grey_image(answer.image))
             case Save():
                 self.saved.emit(answer)
             case Pulled():
@@ -242,6 +253,12 @@ class Workings(QObject):
     def _rest(self, _request: object = None) -> None:
         if not self.background.busy:
             self.rested.emit()
+
+
+def grey_image(grey: "NDArray[np.uint8]") -> QImage:
+    """A grey picture, (height, width) bytes, as Qt holds it."""
+    height, width = grey.shape
+    return QImage(grey.tobytes(), width, height, width, QImage.Format.Format_Grayscale8).copy()
 
 
 def same_work(one: Plate, other: Plate) -> bool:

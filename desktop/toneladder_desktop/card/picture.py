@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QWidget
 
 from toneladder.picture.values import Crop, PlateSize
 from toneladder.quantities import read_length, write_length
@@ -15,9 +15,10 @@ from toneladder_desktop.fittings.field import Field
 
 
 class PictureDecision(Decision):
-    """The picture; ``other_wanted`` asks for another one."""
+    """The picture; ``other_wanted`` asks for another one, ``laying_wanted`` to lay it."""
 
     other_wanted = Signal()
+    laying_wanted = Signal()
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, parent)
@@ -25,6 +26,12 @@ class PictureDecision(Decision):
             say("Squint: let go of detail under"), _read_squint, self._take_squint, parent=self
         )
         self.rows.addWidget(self.squint)
+        self.edges = QCheckBox(say("keep edges sharp"), self)
+        self.edges.clicked.connect(self._keep_edges)
+        self.rows.addWidget(self.edges)
+        self.lay = QPushButton(say("Lay the plate on it …"), self)
+        self.lay.clicked.connect(self.laying_wanted)
+        self.rows.addWidget(self.lay)
         turns = QHBoxLayout()
         turns.setSpacing(NEAR)
         self.turn = QPushButton(say("Quarter turn"), self)
@@ -54,10 +61,16 @@ class PictureDecision(Decision):
         """Bring every control to what the plate says."""
         self.manner = facts.manner
         self.squint.show_value(write_length(_squint_mm(facts), facts.manner))
+        self.edges.setChecked(facts.plate.keeps_edges)
 
     def _take_squint(self, squint_mm: float) -> None:
         sentence = say("Squint {squint}", squint=write_length(squint_mm, self.manner))
         self.change(sentence, replace(self.plate, squint_mm=squint_mm))
+
+    def _keep_edges(self) -> None:
+        kept = self.edges.isChecked()
+        sentence = say("Squint, and keep edges") if kept else say("Squint evenly")
+        self.change(sentence, replace(self.plate, keeps_edges=kept))
 
     def _turn(self) -> None:
         plate = self.plate

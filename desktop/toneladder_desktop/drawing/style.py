@@ -214,6 +214,9 @@ QRadioButton::indicator {{ width: 13px; height: 13px; border-radius: 8px;
 QRadioButton::indicator:checked {{ background: qradialgradient(cx:0.5, cy:0.5, radius:0.5,
   fx:0.5, fy:0.5, stop:0 {colours.ink}, stop:0.52 {colours.ink}, stop:0.6 {colours.sheet},
   stop:1 {colours.sheet}); }}
+QCheckBox::indicator {{ width: 13px; height: 13px; border: 1.5px solid {colours.ink};
+  background: {colours.sheet}; }}
+QCheckBox::indicator:checked {{ background: {colours.ink}; }}
 QRadioButton:focus, QCheckBox:focus {{ color: {colours.accent}; }}
 QLabel#pencil {{ color: {colours.pencil}; }}
 QLineEdit#title {{ background: transparent; border: 1px solid transparent; padding: 0 {NEAR}px;

@@ -16,7 +16,7 @@ from PySide6.QtGui import (
 )
 
 from toneladder.lettering import Face, font_path
-from toneladder.sheets.marks import Anchor, Ink, Path, Picture, Sheet, Text
+from toneladder.sheets.marks import Anchor, Box, Ink, Path, Picture, Sheet, Text
 
 _GRAIN = 100.0  # units to the millimetre, so that letters have whole-numbered sizes
 _COLOURS = {Ink.BLACK: QColor(0, 0, 0), Ink.WHITE: QColor(255, 255, 255)}
@@ -44,7 +44,12 @@ def paint(sheet: Sheet, painter: QPainter, px_per_mm: float) -> None:
     )
     painter.scale(px_per_mm / _GRAIN, px_per_mm / _GRAIN)
     for mark in sheet.marks:
-        if isinstance(mark, Path):
+        if isinstance(mark, Path) and mark.within is not None:
+            painter.save()
+            painter.setClipRect(_rectangle(mark.within), Qt.ClipOperation.IntersectClip)
+            _paint_path(mark, painter)
+            painter.restore()
+        elif isinstance(mark, Path):
             _paint_path(mark, painter)
         elif isinstance(mark, Text):
             _paint_text(mark, painter)
@@ -106,10 +111,16 @@ def _paint_text(text: Text, painter: QPainter) -> None:
 
 def _paint_picture(picture: Picture, painter: QPainter) -> None:
     stride = (picture.columns + 7) // 8
-    image = QImage(picture.packed, picture.columns, picture.rows, stride, QImage.Format.Format_Mono)
-    image.setColorTable([QColor(255, 255, 255).rgb(), QColor(0, 0, 0).rgb()])
-    box = picture.box
-    painter.drawImage(QRectF(_point(box.x, box.y), _point(box.right, box.bottom)), image)
+    dots = QImage(picture.packed, picture.columns, picture.rows, stride, QImage.Format.Format_Mono)
+    # with 0 for black a PDF keeps the dots one bit deep; otherwise it would take 24
+    image = dots.copy()
+    image.invertPixels()
+    image.setColorTable([QColor(0, 0, 0).rgb(), QColor(255, 255, 255).rgb()])
+    painter.drawImage(_rectangle(picture.box), image)
+
+
+def _rectangle(box: Box) -> QRectF:
+    return QRectF(_point(box.x, box.y), _point(box.right, box.bottom))
 
 
 def _point(x: float, y: float) -> QPointF:

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from toneladder_desktop.window.first_sight import FirstSight
     from toneladder_desktop.window.holding import Holding
     from toneladder_desktop.window.how_many_desk import HowManyDesk
+    from toneladder_desktop.window.laying_desk import LayingDesk
     from toneladder_desktop.window.linking import Linking
     from toneladder_desktop.window.menus import Menus
     from toneladder_desktop.window.sheets_desk import SheetsDesk
@@ -57,6 +58,7 @@ class BenchWindow(QMainWindow):
     filing: "Filing"
     sheets: "SheetsDesk"
     how_many: "HowManyDesk"
+    laying: "LayingDesk"
     caption: "Caption"
     showing: "Showing"
     linking: "Linking"

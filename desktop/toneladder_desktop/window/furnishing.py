@@ -17,6 +17,7 @@ from toneladder_desktop.window.filing import Filing
 from toneladder_desktop.window.first_sight import FirstSight
 from toneladder_desktop.window.holding import Holding
 from toneladder_desktop.window.how_many_desk import HowManyDesk
+from toneladder_desktop.window.laying_desk import LayingDesk
 from toneladder_desktop.window.linking import Linking
 from toneladder_desktop.window.sheets_desk import SheetsDesk
 from toneladder_desktop.window.showing import Showing
@@ -89,6 +90,7 @@ def _put_up(window: "BenchWindow") -> None:
         take=window.top.tones.take_number,
         say_error=window.say_error,
     )
+    window.laying = LayingDesk(window.pages, bench, workings, preferences, window.say_error)
     paper = window.top.paper
     window.caption = Caption(paper)
     window.showing = Showing(bench, workings, window.look, paper, window.caption)
@@ -103,6 +105,7 @@ def _join(window: "BenchWindow") -> None:
     window.bench.laid.connect(top.clear)
     top.header.own_wanted.connect(window.filing.ask)
     top.picture.other_wanted.connect(window.filing.ask)
+    top.picture.laying_wanted.connect(window.laying.open)
     top.pace.remembered.connect(lambda rates: window.preferences.change(rates=rates))
     top.tones.comparison_wanted.connect(window.how_many.open)
     top.ladder.count_wanted.connect(top.tones.take_number)

@@ -133,22 +133,25 @@ def _look(window: "BenchWindow", menus: Menus) -> None:
 def _plate(window: "BenchWindow", menus: Menus) -> None:
     menu = menus.menu(say("&Plate"))
     menus.add(menu, say("&Title"), window.top.header.title.setFocus)
+    menus.add(menu, say("&Lay it on the picture …"), window.laying.open, "Ctrl+Shift+L")
     for text, decision in (
         (say("&Picture"), window.top.picture),
+        (say("Gre&ys"), window.top.greys),
         (say("&Size, metal, grain"), window.top.plate),
         (say("To&nes"), window.top.tones),
         (say("Steps, b&rush, varnish"), window.top.steps),
+        (say("P&ace"), window.top.pace),
         (say("&Ink and paper"), window.top.printing),
     ):
         menus.add(menu, text, partial(window.top.card.open, decision))
     menu.addSeparator()
     menus.add(menu, say("&How many tones?"), window.how_many.open, "Ctrl+H")
     menus.add(menu, say("One tone &more"), partial(window.add_tones, 1), "Ctrl+Up")
-    menus.add(menu, say("One tone &less"), partial(window.add_tones, -1), "Ctrl+Down")
+    menus.add(menu, say("One tone l&ess"), partial(window.add_tones, -1), "Ctrl+Down")
     menus.add(
         menu, say("&Follow the picture"), partial(window.top.tones.take_choice, Choice.PICTURE)
     )
-    menus.add(menu, say("&Even steps"), partial(window.top.tones.take_choice, Choice.EVEN))
+    menus.add(menu, say("E&ven steps"), partial(window.top.tones.take_choice, Choice.EVEN))
     menus.add(menu, say("Let all &go"), partial(window.holding.let_go, None))
 
 
