@@ -75,6 +75,10 @@ class Box:
             (self.x, self.bottom),
         )
 
+    def moved(self, x: float, y: float) -> "Box":
+        """The rectangle ``x`` to the right and ``y`` down from this one."""
+        return Box(self.x + x, self.y + y, self.width, self.height)
+
     def inset(self, by: float) -> "Box":
         """The rectangle that lies ``by`` inside this one (outside it, if negative)."""
         return Box(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)
@@ -86,7 +90,7 @@ class Path:
 
     ``lines`` are polylines, drawn with square-cut ends if ``stroke_mm`` is above 0 and closed
     if ``closed``; ``fill`` fills the union of all of them. ``dash_mm`` is the length of a dash
-    and of the gap after it.
+    and of the gap after it. Nothing is drawn outside ``within``, if there is one.
     """
 
     lines: tuple[tuple[Point, ...], ...]
@@ -95,6 +99,7 @@ class Path:
     ink: Ink = Ink.BLACK
     fill: Ink | None = None
     dash_mm: tuple[float, float] | None = None
+    within: Box | None = None
 
 
 @dataclass(frozen=True, slots=True)

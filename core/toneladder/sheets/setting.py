@@ -132,8 +132,7 @@ def _moved(mark: Mark, x: float, y: float) -> Mark:
     if isinstance(mark, Text):
         return replace(mark, x=mark.x + x, y=mark.y + y)
     if isinstance(mark, Picture):
-        return replace(
-            mark, box=Box(mark.box.x + x, mark.box.y + y, mark.box.width, mark.box.height)
-        )
+        return replace(mark, box=mark.box.moved(x, y))
     lines = tuple(tuple((px + x, py + y) for px, py in points) for points in mark.lines)
-    return replace(mark, lines=lines)
+    within = None if mark.within is None else mark.within.moved(x, y)
+    return replace(mark, lines=lines, within=within)
