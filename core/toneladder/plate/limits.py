@@ -5,6 +5,10 @@ from collections.abc import Iterator
 from toneladder.order.values import Rates
 from toneladder.plate.values import Plate
 from toneladder.records import bounds
+from toneladder.strip.limits import LONGEST_BITE_S, LONGEST_LINE, date_faults, short_faults
+from toneladder.strip.limits import faults as strip_faults
+from toneladder.strip.readings import WIDEST_SPREAD
+from toneladder.strip.values import CheckPatch
 from toneladder.tones.values import FEWEST_TONES, MOST_TONES
 from toneladder.wording import say
 
@@ -13,6 +17,9 @@ BRUSH_MM = (0.3, 20.0)
 TEMPERATURE_C = (0.0, 60.0)
 LONGEST_TITLE = 4000
 MOST_HELD = 2 * MOST_TONES
+MOST_STRIPS = 40
+GAINED = (1.0, 4.0)
+MARGIN_STRIP_MM = (3.0, 60.0)
 
 
 def faults(plate: Plate) -> tuple[str, ...]:
@@ -40,6 +47,7 @@ def _faults(plate: Plate) -> Iterator[str]:
     elif crop.x + crop.width > 1 + 1e-9 or crop.y + crop.height > 1 + 1e-9:
         yield say("The crop reaches beyond the picture.")
     yield from bounds(say("The turn"), plate.laying.turn_deg, -360.0, 360.0, unit="°")
+    yield from _evidence_faults(plate)
     if len(plate.title) > LONGEST_TITLE:
         yield say("The title is longer than {most} letters.", most=LONGEST_TITLE)
 
@@ -62,6 +70,34 @@ def _tone_faults(plate: Plate) -> Iterator[str]:
     for tone, total_s in tones.held_bites:
         yield from bounds(say("A held bite's tone"), tone, 1, MOST_TONES - 1)
         yield from bounds(say("A held bite"), total_s, 0.0, 86_400.0, unit=" s")
+    yield from bounds(say("The number of patches"), len(tones.patches_s), 0, MOST_TONES - 1)
+    for bite in tones.patches_s:
+        yield from bounds(say("The bite of a patch"), bite, 0.0, LONGEST_BITE_S, unit=" s")
+
+
+def _evidence_faults(plate: Plate) -> Iterator[str]:
+    """What is out of bounds in the strips, the check patch, the margin and the day of graining."""
+    evidence = plate.evidence
+    yield from bounds(say("The number of strips"), len(evidence.strips), 0, MOST_STRIPS)
+    for strip in evidence.strips:
+        yield from strip_faults(strip)
+    yield from bounds(say("The rate gained over 10 °C"), evidence.q, *GAINED)
+    if evidence.check is not None:
+        yield from _check_faults(evidence.check)
+    if plate.margin_strip is not None:
+        width = plate.margin_strip.width_mm
+        yield from bounds(say("The margin strip's width"), width, *MARGIN_STRIP_MM, unit=" mm")
+    yield from date_faults(say("The day of graining"), plate.grained_on)
+    yield from short_faults(plate.bath, LONGEST_LINE)
+
+
+def _check_faults(check: CheckPatch) -> Iterator[str]:
+    bite, spread = check.bite_s, check.spread
+    yield from bounds(say("The bite of the check patch"), bite, 1.0, LONGEST_BITE_S, unit=" s")
+    yield from bounds(say("The lightness of the check patch"), check.lightness, 0.0, 100.0)
+    yield from bounds(say("The spread of the check patch"), spread, 0.0, WIDEST_SPREAD)
+    warmth = check.temperature_c
+    yield from bounds(say("The check patch's temperature"), warmth, *TEMPERATURE_C, unit=" °C")
 
 
 def rate_faults(rates: Rates) -> Iterator[str]:

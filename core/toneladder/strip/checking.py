@@ -100,7 +100,7 @@ def checked_rate(check: CheckPatch, curve: BiteCurve) -> Checked:
     shortest, bite, longest = (bite_reaching(curve, tone) for tone in ends)
     if math.isinf(longest):
         raise _flat(check, say("shorter"))
-    if shortest <= 0.0:
+    if shortest <= 0.0 or check.bite_s <= 0.0:
         raise _flat(check, say("longer"))
     checked = Checked(*(one / check.bite_s for one in (bite, shortest, longest)))
     if checked.doubt > WIDEST_DOUBT:
