@@ -7,14 +7,15 @@ from toneladder.order.making import Job, make_order
 from toneladder.order.values import Order
 from toneladder.picture.opening import Picture
 from toneladder.plan.choosing import Chosen, choose
+from toneladder.plan.correcting import corrected, with_shares
 from toneladder.plan.memory import Memory, Tell, quietly
 from toneladder.plan.preparing import Prepared, prepare, seen_of
 from toneladder.plan.standing import curve_of, doubts_of
 from toneladder.plate.values import Plate
-from toneladder.strip.margin import margin_notes, with_margin
+from toneladder.strip.margin import margin_notes
+from toneladder.tones.notes import NoteTold
 from toneladder.tones.parting import ToneArray
 from toneladder.tones.places import paintings
-from toneladder.tones.small import without_small
 from toneladder.wording import say
 
 
@@ -22,7 +23,8 @@ from toneladder.wording import say
 class Plan:
     """A plate worked out.
 
-    ``tones`` is the tone number of every cell of the grid, (height, width) of uint8, as printed.
+    ``tones`` is the tone number of every cell of the grid, (height, width) of uint8, as printed;
+    ``told`` says what became of each note.
     """
 
     plate: Plate
@@ -31,6 +33,7 @@ class Plan:
     chosen: Chosen
     tones: ToneArray = field(repr=False)
     order: Order
+    told: tuple[NoteTold, ...] = ()
 
 
 def plan(
@@ -76,15 +79,13 @@ def plan(
 
 def finish(prepared: Prepared, chosen: Chosen, plate: Plate, curve: BiteCurve) -> Plan:
     """Everything that follows from the chosen tones: places, painting, the order, the day."""
-    tones = chosen.parted.paint(prepared.cleaned)
-    area_mm2 = plate.brush.smallest_area_mm2
-    if area_mm2:
-        tones = without_small(tones, chosen.count, area_mm2 * prepared.grid.px_per_mm**2)
-    tones = with_margin(tones, plate.margin_strip, prepared.grid.px_per_mm, chosen.count)
-    work = paintings(tones, chosen.count, prepared.grid.px_per_mm)
+    done = corrected(prepared, chosen, plate)
+    work = paintings(done.tones, chosen.count, prepared.grid.px_per_mm)
     untested = curve.standing is Standing.UNTESTED
     job = Job(plate.tones.count, plate.size, plate.conditions, plate.rates, companion=untested)
     margin = margin_notes(plate.margin_strip, plate.size, chosen.count)
     notes = (*doubts_of(plate), *curve.remarks, *prepared.notes, *chosen.warnings, *margin)
-    order = make_order(job, chosen.ladder, work, notes)
-    return Plan(plate, curve, prepared, chosen, tones, order)
+    told = (note.sentence for note in done.told if note.sentence)
+    ladder = with_shares(chosen.ladder, done.tones)
+    order = make_order(job, ladder, work, (*notes, *told))
+    return Plan(plate, curve, prepared, chosen, done.tones, order, done.told)

@@ -55,17 +55,27 @@ def clean(lattice: LatticeArray, mark_cells: float, gap_cells: float) -> Lattice
     [Soille2003] morphological opening, closing, reconstruction.
     """
     closed = closing(opening(lattice, mark_cells), gap_cells)
-    return _reconstructed(opening(closed, mark_cells), closed)
+    return reconstructed(opening(closed, mark_cells), closed)
 
 
 def opening(lattice: LatticeArray, diameter_cells: float) -> LatticeArray:
     """Grey opening by a disc; beyond the edge of the plate there is nothing to respect."""
-    return _widest(_narrowest(lattice, diameter_cells), diameter_cells)
+    return widest(narrowest(lattice, diameter_cells), diameter_cells)
 
 
 def closing(lattice: LatticeArray, diameter_cells: float) -> LatticeArray:
     """Grey closing by a disc; beyond the edge of the plate there is nothing to respect."""
-    return _narrowest(_widest(lattice, diameter_cells), diameter_cells)
+    return narrowest(widest(lattice, diameter_cells), diameter_cells)
+
+
+def narrowest(lattice: LatticeArray, diameter_cells: float) -> LatticeArray:
+    """Grey erosion by a disc: the least of what it holds."""
+    return _over_disc(lattice, diameter_cells, np.minimum, 255)
+
+
+def widest(lattice: LatticeArray, diameter_cells: float) -> LatticeArray:
+    """Grey dilation by a disc: the most of what it holds."""
+    return _over_disc(lattice, diameter_cells, np.maximum, 0)
 
 
 def disc_runs(diameter_cells: float) -> list[tuple[int, int]]:
@@ -80,12 +90,28 @@ def disc_cells(diameter_cells: float) -> int:
     return sum(2 * half + 1 for _, half in disc_runs(diameter_cells))
 
 
-def _narrowest(lattice: LatticeArray, diameter: float) -> LatticeArray:
-    return _over_disc(lattice, diameter, np.minimum, 255)
-
-
-def _widest(lattice: LatticeArray, diameter: float) -> LatticeArray:
-    return _over_disc(lattice, diameter, np.maximum, 0)
+def reconstructed(marker: LatticeArray, mask: LatticeArray) -> LatticeArray:
+    """Grey reconstruction by dilation, looking only at cells where the two still differ."""
+    height, width = mask.shape
+    grown = np.zeros((height + 2, width + 2), dtype=np.uint8)
+    grown[1:-1, 1:-1] = marker
+    flat, limit = grown.ravel(), np.zeros_like(grown)
+    limit[1:-1, 1:-1] = mask
+    ceiling = limit.ravel()
+    row = width + 2
+    around = np.array([-row - 1, -row, -row + 1, -1, 1, row - 1, row, row + 1])
+    waiting: NDArray[np.intp] = np.flatnonzero(flat != ceiling)
+    while waiting.size:
+        best = flat[waiting]
+        for step in around:
+            np.maximum(best, flat[waiting + step], out=best)
+        np.minimum(best, ceiling[waiting], out=best)
+        risen = best > flat[waiting]
+        flat[waiting] = best
+        if not risen.any():
+            break
+        waiting = waiting[flat[waiting] != ceiling[waiting]]
+    return np.ascontiguousarray(grown[1:-1, 1:-1])
 
 
 def _over_disc(lattice: LatticeArray, diameter: float, extreme: _Extreme, n: int) -> LatticeArray:
@@ -115,27 +141,3 @@ def _runs(
             length *= 2
         shift = wanted - length
         yield half, extreme(power[:, : power.shape[1] - shift], power[:, shift:])
-
-
-def _reconstructed(marker: LatticeArray, mask: LatticeArray) -> LatticeArray:
-    """Grey reconstruction by dilation, looking only at cells where the two still differ."""
-    height, width = mask.shape
-    grown = np.zeros((height + 2, width + 2), dtype=np.uint8)
-    grown[1:-1, 1:-1] = marker
-    flat, limit = grown.ravel(), np.zeros_like(grown)
-    limit[1:-1, 1:-1] = mask
-    ceiling = limit.ravel()
-    row = width + 2
-    around = np.array([-row - 1, -row, -row + 1, -1, 1, row - 1, row, row + 1])
-    waiting: NDArray[np.intp] = np.flatnonzero(flat != ceiling)
-    while waiting.size:
-        best = flat[waiting]
-        for step in around:
-            np.maximum(best, flat[waiting + step], out=best)
-        np.minimum(best, ceiling[waiting], out=best)
-        risen = best > flat[waiting]
-        flat[waiting] = best
-        if not risen.any():
-            break
-        waiting = waiting[flat[waiting] != ceiling[waiting]]
-    return np.ascontiguousarray(grown[1:-1, 1:-1])

@@ -1,0 +1,90 @@
+"""From a point, or a line drawn with the hand, to the place that a note speaks of."""
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from toneladder.errors import PlanError
+from toneladder.optics import FloatArray
+from toneladder.picture.placing import Placing, Point
+from toneladder.tones.boxes import around
+from toneladder.tones.outlines import outlines, simplified
+from toneladder.tones.parting import ToneArray
+from toneladder.wording import say
+
+Rings = tuple[tuple[Point, ...], ...]
+
+MOST_POINTS = 4000
+"""Corners that one note's outlines have at most."""
+
+_TOLERANCE_CELLS = 0.5
+_TOLERANCE_MM = 0.1
+_DECIMALS = 6
+
+
+def place_at(tones: ToneArray, point_mm: Point, placing: Placing, px_per_mm: float) -> Rings:
+    """The outlines of the connected area of one tone under a point of the plate.
+
+    Parameters
+    ----------
+    tones : (height, width) array of uint8
+        Tone number of every cell.
+    point_mm : across and down from the plate's top left, as the print is seen
+    placing : Placing
+        How the plate lies on its picture.
+    px_per_mm : float
+        Cells to the millimetre.
+
+    Returns
+    -------
+    Closed outlines in shares of the whole picture, holes among them. Brought back to the plate
+    they hold the same cells, but for some at the border.
+
+    Raises
+    ------
+    PlanError
+        The point lies beside the plate.
+    """
+    from scipy import ndimage
+
+    column, row = (int(np.floor(side * px_per_mm)) for side in point_mm)
+    if not (0 <= row < tones.shape[0] and 0 <= column < tones.shape[1]):
+        raise PlanError(say("There is no plate at this point. Nothing was changed."))
+    pieces, _ = ndimage.label(tones == tones[row, column], structure=np.ones((3, 3)))
+    piece = pieces == pieces[row, column]
+    (box,) = around(piece, (slice(0, len(piece)), slice(0, piece.shape[1])))
+    found = outlines(piece[box], _TOLERANCE_CELLS, MOST_POINTS)
+    corner = box[1].start, box[0].start
+    return tuple(_shares((ring + corner) / px_per_mm, placing) for ring in found)
+
+
+def ring_of(drawn_mm: Sequence[Point] | ArrayLike, placing: Placing) -> Rings:
+    """The outline of a place drawn round on the plate, in shares of the whole picture.
+
+    Parameters
+    ----------
+    drawn_mm : (n, 2) points, millimetres
+        As the hand went; the last is joined to the first.
+    placing : Placing
+        How the plate lies on its picture.
+
+    Raises
+    ------
+    PlanError
+        The line goes round nothing.
+    """
+    tolerance, ring = _TOLERANCE_MM, simplified(drawn_mm, _TOLERANCE_MM)
+    while len(ring) > MOST_POINTS:
+        tolerance *= 2.0
+        ring = simplified(drawn_mm, tolerance)
+    if not len(ring):
+        raise PlanError(
+            say("The line goes round no place. No note was made; draw round the place.")
+        )
+    return (_shares(ring, placing),)
+
+
+def _shares(ring_mm: FloatArray, placing: Placing) -> tuple[Point, ...]:
+    shares = placing.to_picture(ring_mm).round(_DECIMALS)
+    return tuple((float(x), float(y)) for x, y in shares)
