@@ -46,7 +46,7 @@ def profile_of(tone: Raster, band: Band, paper: float) -> Profile:
     x, y = band.to_page(along[None, :], _ACROSS)
     seen = ndimage.map_coordinates(tone, [y - 0.5, x - 0.5], order=1, cval=np.nan)
     tones = np.median(seen, axis=0)
-    soft = ndimage.uniform_filter1d(seen, max(1, POINTS // 20), axis=1)
+    soft = ndimage.uniform_filter1d(np.nan_to_num(seen, nan=paper), max(1, POINTS // 20), axis=1)
     low, high = np.quantile(soft, [0.25, 0.75], axis=0)
     tones = _without_clutter(tones, paper - band.drop - _CLUTTER, more)
     x, y = band.to_page(along[None, :], _BESIDE)

@@ -80,7 +80,7 @@ class Row:
             return np.inf
         back = (gaps.sum() - abs(tones[-1] - tones[0])) / 2.0 / np.ptp(tones)
         rough = float(np.median([part.std() for part in inner]))
-        stray = float(np.nan_to_num(np.median(self.profile.strays[self._inside(count)]), nan=99.0))
+        stray = float(np.median(self.profile.strays[self._inside(count)]))
         return max(
             back / _TURNS,
             rough / _MOST_ROUGH,
