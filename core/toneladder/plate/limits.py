@@ -5,9 +5,14 @@ from collections.abc import Iterator
 from toneladder.order.values import Rates
 from toneladder.plate.values import Plate
 from toneladder.records import bounds
-from toneladder.strip.limits import LONGEST_BITE_S, LONGEST_LINE, date_faults, short_faults
+from toneladder.strip.limits import (
+    LONGEST_BITE_S,
+    LONGEST_LINE,
+    WIDEST_SPREAD,
+    date_faults,
+    short_faults,
+)
 from toneladder.strip.limits import faults as strip_faults
-from toneladder.strip.readings import WIDEST_SPREAD
 from toneladder.strip.values import CheckPatch
 from toneladder.tones.values import FEWEST_TONES, MOST_TONES
 from toneladder.wording import say

@@ -3,11 +3,9 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from toneladder.bite.starting_points import require_safe_pair
 from toneladder.errors import RefusedPairError
 from toneladder.quantities.bath import COLDEST_C, WARMEST_C
 from toneladder.records import bounds
-from toneladder.strip.readings import WIDEST_SPREAD
 from toneladder.strip.values import Patch, Strip
 from toneladder.wording import say
 
@@ -17,6 +15,7 @@ MOST_PROOFS = 100
 LONGEST_LINE = 400
 LONGEST_NOTE = 20_000
 MOST_PULLS = 10_000
+WIDEST_SPREAD = 30.0
 
 
 def faults(strip: Strip) -> tuple[str, ...]:
@@ -41,6 +40,8 @@ def _faults(strip: Strip) -> Iterator[str]:
         yield from _patch_faults(proof.patches)
         yield from bounds(warm, proof.temperature_c, COLDEST_C, WARMEST_C, unit=" °C")
         yield from short_faults(proof.name, LONGEST_LINE)
+    from toneladder.bite.starting_points import require_safe_pair
+
     try:
         require_safe_pair(strip.conditions.metal, strip.conditions.mordant)
     except RefusedPairError as refused:

@@ -10,10 +10,10 @@ from toneladder.bite.fitting.values import USUAL_SPREAD
 from toneladder.errors import QuantityError
 from toneladder.optics import density, lightness, luminance
 from toneladder.quantities.typed import clean, number, quoted, unreadable
+from toneladder.strip.limits import WIDEST_SPREAD
 from toneladder.wording import say
 
 MOST_DENSITY = 5.0
-WIDEST_SPREAD = 30.0
 
 _STEP = re.compile(r"(?:step\s*)?(\d+(?:[.,]5)?)")
 _EXAMPLES = {"lightness": "63.5", "density": "0.45", "step": "7", "spread": "0.6"}

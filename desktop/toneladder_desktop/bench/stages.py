@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QImage
 
-from toneladder.bite.values import BiteCurve, Conditions, Varnish
+from toneladder.bite.values import BiteCurve, Conditions
 from toneladder.plate.values import Plate
 from toneladder.preview.values import InkAndPaper
 from toneladder.wording import say
@@ -25,9 +25,11 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from toneladder.bite.fitting import Fit
     from toneladder.picture.opening import Picture
     from toneladder.plan.planning import Plan
     from toneladder.plan.preparing import Prepared
+    from toneladder.plan.standing import Footing
     from toneladder.plate.file import PlateFile
     from toneladder.sheets.marks import Sheet
 
@@ -139,21 +141,26 @@ class OpenedPicture:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Readied:
-    """Everything of a plate that does not depend on the number of tones, and its curve."""
+    """Everything of a plate that does not depend on the number of tones, and its curve.
+
+    ``fit`` is what the strips say one by one, if the curve stands on any.
+    """
 
     prepared: "Prepared"
     sha256: str
     curve: BiteCurve = field(repr=False)
-    curve_conditions: Conditions
+    footing: "Footing"
+    fit: "Fit | None" = field(default=None, repr=False)
 
     def fits(self, plate: Plate) -> bool:
         """Whether it holds for ``plate`` too, so that its tones can be chosen at once."""
         from toneladder.plan.preparing import seen_of
+        from toneladder.plan.standing import footing_of
 
         return (
             plate.picture.sha256 == self.sha256
             and seen_of(plate) == self.prepared.seen
-            and curve_conditions(plate.conditions) == self.curve_conditions
+            and footing_of(plate) == self.footing
         )
 
 
@@ -243,14 +250,15 @@ class Stages:
         from toneladder.plan.choosing import choose
         from toneladder.plan.planning import finish
         from toneladder.plan.preparing import prepare, seen_of
+        from toneladder.plan.standing import fit_of, footing_of
 
         plate = request.lying.plate
         tell(say("Reading {name} …", name=plate.picture.name))
         picture = self._picture(request.lying)
         prepared = prepare(picture, seen_of(plate), self._memory, tell)
         curve = self._curve(request.lying)
-        conditions = curve_conditions(plate.conditions)
-        yield Readied(prepared, plate.picture.sha256, curve, conditions)
+        footing, found = footing_of(plate), fit_of(plate, self._memory)
+        yield Readied(prepared, plate.picture.sha256, curve, footing, found)
         tell(say("Counting places and borders …"))
         yield Planned(finish(prepared, choose(prepared, plate, curve), plate, curve))
 
@@ -309,24 +317,15 @@ class Stages:
         )
 
     def _curve(self, lying: Lying) -> BiteCurve:
-        from toneladder.bite.curve import starting_curve
+        """Of the plate's strips; without any, what its file brought with it, or a start."""
+        from toneladder.plan.standing import curve_of, footing_of
 
-        conditions = curve_conditions(lying.plate.conditions)
-        known = lying.known
-        if known is not None and curve_conditions(known.conditions) == conditions:
-            return known.curve
-        return self._memory.recall("curve", conditions, lambda: starting_curve(conditions))
-
-
-def curve_conditions(conditions: Conditions) -> Conditions:
-    """Conditions without what does not change a curve: today's temperature, strength, varnish."""
-    plain = Conditions()
-    return replace(
-        conditions,
-        temperature_c=plain.temperature_c,
-        strength=plain.strength,
-        varnish=Varnish.SPIRIT,
-    )
+        plate, known = lying.plate, lying.known
+        if known is not None and not plate.evidence.strips:
+            then = replace(plate, conditions=known.conditions)
+            if footing_of(then) == footing_of(plate):
+                return known.curve
+        return curve_of(plate, self._memory)
 
 
 def known_curve(file: "PlateFile") -> KnownCurve:

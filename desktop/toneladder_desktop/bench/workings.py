@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from toneladder.bite.fitting import Fit
     from toneladder.plan.choosing import Chosen
     from toneladder.plan.planning import Plan
     from toneladder.plan.preparing import Prepared
@@ -106,6 +107,11 @@ class Workings(QObject):
     def curve(self) -> BiteCurve | None:
         """The bite curve that total bites are read from."""
         return None if self._ready is None else self._ready.curve
+
+    @property
+    def fit(self) -> "Fit | None":
+        """What the strips behind the curve say, patch by patch; None without any."""
+        return None if self._ready is None else self._ready.fit
 
     def tones(self) -> Tones | None:
         """The tones as they are now, in the same moment as ``chosen``."""
