@@ -14,6 +14,7 @@ from toneladder.strip.limits import (
 )
 from toneladder.strip.limits import faults as strip_faults
 from toneladder.strip.values import CheckPatch
+from toneladder.tones.limits import note_faults
 from toneladder.tones.values import FEWEST_TONES, MOST_TONES
 from toneladder.wording import say
 
@@ -52,6 +53,7 @@ def _faults(plate: Plate) -> Iterator[str]:
     elif crop.x + crop.width > 1 + 1e-9 or crop.y + crop.height > 1 + 1e-9:
         yield say("The crop reaches beyond the picture.")
     yield from bounds(say("The turn"), plate.laying.turn_deg, -360.0, 360.0, unit="°")
+    yield from note_faults(plate.notes)
     yield from _evidence_faults(plate)
     if len(plate.title) > LONGEST_TITLE:
         yield say("The title is longer than {most} letters.", most=LONGEST_TITLE)

@@ -6,11 +6,11 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from toneladder.optics import FloatArray
+from toneladder.tones.simplifying import simplified
 
 CellArray = NDArray[np.bool_]
 
 _HALF_A_CELL = 0.5
-_CORNERS = 4
 
 
 def inside(rings: Sequence[ArrayLike], shape: tuple[int, int]) -> CellArray:
@@ -59,20 +59,13 @@ def outlines(cells: CellArray, tolerance: float, most_points: int) -> tuple[Floa
 
     framed = np.pad(cells, 1).astype(np.float32)
     found = find_contours(framed, 0.5, fully_connected="high")
-    rings = sorted((ring[:, ::-1] - _HALF_A_CELL for ring in found), key=len, reverse=True)
-    for _ in range(6):
-        simple = [short for ring in rings for short in _simplified(ring, tolerance)]
+    found.sort(key=len, reverse=True)
+    rings = [ring[:-1, ::-1] - _HALF_A_CELL for ring in found]
+    for coarser in (1.0, 2.0, 4.0, 8.0):
+        simple = simplified(rings, tolerance * coarser)
         if sum(map(len, simple)) <= most_points:
-            return tuple(simple)
-        tolerance *= 2.0
+            break
     return tuple(_first(simple, most_points))
-
-
-def simplified(ring: ArrayLike, tolerance: float) -> FloatArray:
-    """A closed outline with no corner that is nearer to it than ``tolerance``; may be empty."""
-    points: FloatArray = np.asarray(ring, dtype=np.float64).reshape(-1, 2)
-    closed = np.concatenate([points, points[:1]])
-    return next(_simplified(closed, tolerance), np.empty((0, 2)))
 
 
 def _crossings(ring: FloatArray, height: int) -> tuple[NDArray[np.intp], FloatArray]:
@@ -89,15 +82,6 @@ def _crossings(ring: FloatArray, height: int) -> tuple[NDArray[np.intp], FloatAr
     (x, y), (to_x, to_y) = ring[edge].T, ends[edge].T
     across: FloatArray = x + (rows + _HALF_A_CELL - y) / (to_y - y) * (to_x - x)
     return rows, across
-
-
-def _simplified(closed: FloatArray, tolerance: float) -> Iterator[FloatArray]:
-    """The ring without needless corners, unless nothing is left of it."""
-    from skimage.measure import approximate_polygon
-
-    short: FloatArray = approximate_polygon(closed, tolerance)[:-1]
-    if len(short) >= _CORNERS - 1:
-        yield short
 
 
 def _first(rings: Sequence[FloatArray], most_points: int) -> Iterator[FloatArray]:

@@ -9,8 +9,9 @@ from toneladder.errors import PlanError
 from toneladder.optics import FloatArray
 from toneladder.picture.placing import Placing, Point
 from toneladder.tones.boxes import around
-from toneladder.tones.outlines import outlines, simplified
+from toneladder.tones.outlines import outlines
 from toneladder.tones.parting import ToneArray
+from toneladder.tones.simplifying import simplified
 from toneladder.wording import say
 
 Rings = tuple[tuple[Point, ...], ...]
@@ -74,15 +75,16 @@ def ring_of(drawn_mm: Sequence[Point] | ArrayLike, placing: Placing) -> Rings:
     PlanError
         The line goes round nothing.
     """
-    tolerance, ring = _TOLERANCE_MM, simplified(drawn_mm, _TOLERANCE_MM)
-    while len(ring) > MOST_POINTS:
+    drawn: FloatArray = np.asarray(drawn_mm, dtype=np.float64).reshape(-1, 2)
+    tolerance, rings = _TOLERANCE_MM, simplified([drawn], _TOLERANCE_MM)
+    while sum(map(len, rings)) > MOST_POINTS:
         tolerance *= 2.0
-        ring = simplified(drawn_mm, tolerance)
-    if not len(ring):
+        rings = simplified([drawn], tolerance)
+    if not rings:
         raise PlanError(
             say("The line goes round no place. No note was made; draw round the place.")
         )
-    return (_shares(ring, placing),)
+    return tuple(_shares(ring, placing) for ring in rings)
 
 
 def _shares(ring_mm: FloatArray, placing: Placing) -> tuple[Point, ...]:

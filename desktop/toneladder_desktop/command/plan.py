@@ -111,6 +111,7 @@ def plate_of(
         size=chosen.plate or plate_size_for(ref.width, ref.height, laying),
         laying=laying,
         squint_mm=chosen.squint,
+        keeps_edges=chosen.keep_edges,
         tones=ToneChoice(
             count=len(patches) + 1 if patches else chosen.tones,
             choice=Choice.STRIP if patches else Choice(chosen.choose),
@@ -144,6 +145,7 @@ def _picture_words(words: argparse.ArgumentParser) -> None:
     add("--crop", type=read(four), metavar="X,Y,W,H", help=say("shares of the picture, or pixels"))
     add("--turn", type=read(number), default=0.0, metavar="DEGREES", help=say("clockwise"))
     add("--squint", type=read(length_or_none), metavar="MM", help=say("half the brush"))
+    add("--keep-edges", action="store_true", help=say("squint without softening edges"))
     add("--limit-megapixels", type=read(number), default=400.0, help=say("largest picture read"))
 
 
