@@ -182,7 +182,7 @@ def _best(
     errors = np.where(may_follow, _errors_between(lightness, targets, weights), np.inf)
     tail = _errors_past(lightness, targets, weights)
     if tones.darkest_kept:
-        tail[np.arange(count) != int(np.argmin(lightness))] = np.inf
+        tail[lightness > lightness.min()] = np.inf
     first = np.full(count, np.inf)
     first[0] = float(weights @ np.maximum(targets - lightness[0], 0.0) ** 2)
     table, back = [first], list[IntArray]()
