@@ -1,0 +1,77 @@
+"""A drawing parted into its pen lines and its washes."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from toneladder.lines.finding import BoolArray, find_lines, surroundings
+from toneladder.lines.lifting import FloatGrid, without_lines
+from toneladder.lines.values import Lines
+from toneladder.lines.weighing import DepthArray, depths_of, length_cells
+from toneladder.picture.squint import lightness16
+
+_EDGE_REACH = 5
+_DARKEST = 1e-4
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LineLayer:
+    """The pen lines of a plate.
+
+    ``depth`` is 0 where there is no line and else the line's depth, 1 the finest, (h, w) of
+    uint8, read-only; ``lengths_cm`` is the length of all lines of each depth, finest first.
+    """
+
+    depth: DepthArray = field(repr=False)
+    lengths_cm: tuple[float, ...]
+
+    @property
+    def mask(self) -> BoolArray:
+        """Cells of lines."""
+        return self.depth > 0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Separated:
+    """Lines, and the light of what is left when they are taken out."""
+
+    lines: LineLayer
+    washes: FloatGrid = field(repr=False)
+
+
+def separate(light: FloatGrid, px_per_mm: float, lines: Lines) -> Separated:
+    """Part a drawing into pen lines and washes.
+
+    Parameters
+    ----------
+    light : (h, w) array of float32, 0..1
+        Linear luminance on the plate's grid, before any squint.
+    px_per_mm : float, above 0
+        Cells to the millimetre.
+    lines : Lines
+        What is a line, and how many depths there are.
+    """
+    greys = (lightness16(light) >> 8).astype(np.uint8)
+    around = surroundings(greys, px_per_mm, lines)
+    found = find_lines(greys, around, px_per_mm, lines)
+    washes = without_lines(light, greys, around, found)
+    cover = _cover(light, washes)
+    depth = depths_of(cover, _inked(cover, found), lines.depths)
+    depth.flags.writeable = False
+    lengths = (length_cells(depth == k) for k in range(1, lines.depths + 1))
+    layer = LineLayer(depth, tuple(cells / px_per_mm / 10.0 for cells in lengths))
+    return Separated(layer, washes)
+
+
+def _cover(light: FloatGrid, washes: FloatGrid) -> FloatGrid:
+    """How much of the light of each cell its ink takes away, 0..1."""
+    left = light / np.maximum(washes, np.float32(_DARKEST))
+    return np.clip(np.float32(1.0) - left, np.float32(0.0), np.float32(1.0))
+
+
+def _inked(cover: FloatGrid, found: BoolArray) -> BoolArray:
+    """What of the found cells is ink: at least half as covered as the darkest beside them."""
+    from scipy import ndimage
+
+    inked: BoolArray = found & (cover >= 0.5 * ndimage.maximum_filter(cover, _EDGE_REACH))
+    return inked

@@ -1,0 +1,141 @@
+"""How heavy each line is: how wide and how dark, and so how deep it is to be bitten."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from toneladder.lines.finding import BoolArray
+from toneladder.lines.lifting import FloatGrid
+
+DepthArray = NDArray[np.uint8]
+
+_CLASSES = 64
+_DIAGONAL = 2.0**0.5
+_WAY = np.array([[_DIAGONAL, 1.0, _DIAGONAL], [1.0, 0.0, 1.0], [_DIAGONAL, 1.0, _DIAGONAL]]) / 2.0
+_CHAIN = np.pi * (1.0 + _DIAGONAL) / 8.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Pieces:
+    """Lines cut where they cross: the piece of every cell, and each piece's length and weight."""
+
+    of_cell: NDArray[np.int32]
+    lengths: NDArray[np.int64]
+    weights: NDArray[np.float64]
+
+
+def depths_of(cover: FloatGrid, drawn: BoolArray, depths: int) -> DepthArray:
+    """The depth of every cell: 0 is no line, 1 the finest lines, ``depths`` the heaviest.
+
+    A line's weight is the ink in a piece of it by the piece's length, so that a wide grey line
+    and a fine black one weigh the same. Weights are parted where they differ most, on a scale
+    of doublings.
+
+    Parameters
+    ----------
+    cover : (h, w) array of float32, 0..1
+        How much of the light of each cell its ink takes away.
+    drawn : (h, w) array of bool
+        Cells of lines.
+    depths : int, 1..4
+        How many line bites there are.
+
+    References
+    ----------
+    [Otsu1979] the parting of a histogram into classes of least variance.
+    """
+    if depths == 1 or not drawn.any():
+        return drawn.astype(np.uint8)
+    pieces = _pieces(cover, drawn)
+    heavy = np.log2(np.maximum(pieces.weights, 1e-3))
+    above = np.searchsorted(_partings(heavy, pieces.lengths, depths), heavy, side="right")
+    depth = (above + 1).astype(np.uint8)
+    depth[0] = 0
+    return depth[pieces.of_cell]
+
+
+def length_cells(drawn: BoolArray) -> float:
+    """Length of all lines, in cells: steps along their middles.
+
+    References
+    ----------
+    [Kulpa1977] the factor that makes the steps of a lattice as long as the line, on average.
+    """
+    middle = _middles(drawn)
+    straight = int((middle[1:] & middle[:-1]).sum() + (middle[:, 1:] & middle[:, :-1]).sum())
+    corner = middle[1:, :-1] | middle[:-1, 1:]
+    falling = int((middle[1:, 1:] & middle[:-1, :-1] & ~corner).sum())
+    corner = middle[1:, 1:] | middle[:-1, :-1]
+    rising = int((middle[1:, :-1] & middle[:-1, 1:] & ~corner).sum())
+    return float(_CHAIN * (straight + _DIAGONAL * (falling + rising)))
+
+
+def _middles(drawn: BoolArray) -> BoolArray:
+    from skimage.morphology import skeletonize
+
+    middle: BoolArray = skeletonize(drawn)
+    return middle
+
+
+def _pieces(cover: FloatGrid, drawn: BoolArray) -> _Pieces:
+    from scipy import ndimage
+
+    middle = _middles(drawn)
+    around = ndimage.uniform_filter(middle.astype(np.float32), 3, mode="constant") * 9.0
+    free = middle & (around < 3.5)  # its own cell and two neighbours; more is a crossing
+    if not free.any():
+        free = middle
+    numbers, count = ndimage.label(free, structure=np.ones((3, 3)))
+    weights = np.zeros(count + 1)
+    for piece, middling in _medians(numbers[free], _widths(cover, drawn, middle)[free]):
+        weights[piece] = middling
+    of_cell = np.where(drawn, numbers.ravel()[_nearest(free)], 0)
+    return _Pieces(of_cell, np.bincount(numbers.ravel(), minlength=count + 1), weights)
+
+
+def _widths(cover: FloatGrid, drawn: BoolArray, middle: BoolArray) -> NDArray[np.float64]:
+    """Ink beside every cell of a middle, by the way along it: a width, in cells of pure black."""
+    from scipy import ndimage
+
+    ink = np.bincount(_nearest(middle)[drawn], cover[drawn], drawn.size).reshape(drawn.shape)
+    way = ndimage.convolve(middle.astype(np.float32), _WAY, mode="constant") * middle
+    sums = (ndimage.uniform_filter(part, 3, mode="constant") for part in (ink, way))
+    found, along = sums
+    widths: NDArray[np.float64] = found / np.maximum(along, 1e-3)
+    return widths
+
+
+def _nearest(cells: BoolArray) -> NDArray[np.intp]:
+    """The flat number of the nearest of ``cells``, for every cell."""
+    from scipy import ndimage
+
+    rows, columns = ndimage.distance_transform_edt(
+        ~cells, return_distances=False, return_indices=True
+    )
+    nearest: NDArray[np.intp] = rows.astype(np.intp) * cells.shape[1] + columns
+    return nearest
+
+
+def _medians(
+    numbers: NDArray[np.int32], values: NDArray[np.float64]
+) -> tuple[tuple[int, float], ...]:
+    order = np.lexsort((values, numbers))
+    found, first, count = np.unique(numbers[order], return_index=True, return_counts=True)
+    middles = values[order][first + (count - 1) // 2]
+    return tuple(zip(found.tolist(), middles.tolist(), strict=True))
+
+
+def _partings(
+    heavy: NDArray[np.float64], lengths: NDArray[np.int64], depths: int
+) -> NDArray[np.float64]:
+    """Where the weights part; fewer partings if they are too much alike."""
+    from skimage.filters import threshold_multiotsu
+
+    counts, edges = np.histogram(heavy[1:], bins=_CLASSES, weights=lengths[1:])
+    classes = min(depths, int(np.count_nonzero(counts)))
+    if classes < 2:
+        return np.empty(0)
+    # it names the last bin of every class but the highest: there, the upper edge parts
+    found: NDArray[np.float64] = threshold_multiotsu(classes=classes, hist=(counts, edges[1:]))
+    return found
