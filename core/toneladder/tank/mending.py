@@ -1,0 +1,106 @@
+"""What changes the rest: a reading of the bath, a mishap with the varnish, a choice."""
+
+from dataclasses import replace
+
+from toneladder.bite.curve import bite_for
+from toneladder.order.values import Order
+from toneladder.quantities import write_temperature
+from toneladder.tank.clocks import Elapsed
+from toneladder.tank.course import IN_BATH, Course, warmth_at
+from toneladder.tank.reworking import chosen, reworked
+from toneladder.tank.values import Event, Remedy
+from toneladder.tank.working_out import without
+from toneladder.wording import say
+
+
+def pointed(course: Course, event: Event, _at: Elapsed) -> Course:
+    """Another choice is looked at."""
+    return replace(course, pointed=course.pointed + event.of)
+
+
+def chose(course: Course, event: Event, _at: Elapsed) -> Course:
+    """What is to become of lost tones."""
+    if not course.lost or event.text not in set(Remedy):
+        return course
+    return chosen(course, Remedy(event.text))
+
+
+def temperature(course: Course, event: Event, _at: Elapsed) -> Course:
+    """The bath was read; a dip under way keeps its rate, the reading counts from the next."""
+    warmed = replace(course, bath_c=event.reading)
+    if course.phase in IN_BATH:
+        return warmed
+    said = say("The bath is at {bath}.", bath=write_temperature(event.reading))
+    return reworked(warmed, (said,))
+
+
+def check_patch(course: Course, event: Event, _at: Elapsed) -> Course:
+    """A check patch was read: the first tells of the whole day, a later one of what follows."""
+    curve_s = bite_for(course.facts.curve, event.reading)
+    if event.seconds <= 0.0 or curve_s <= 0.0:
+        return course
+    strength = curve_s / (event.seconds * warmth_at(course.bath_c, course.facts))
+    dips = course.dips
+    if not course.patched:
+        dips = tuple(replace(dip, strength=strength) for dip in dips)
+    read = replace(course, strength=strength, patched=True, dips=dips)
+    said = say(
+        "The bath bites {ratio:.2f} times as fast as planned.", ratio=read.rate / course.facts.rate
+    )
+    return read if course.phase in IN_BATH else reworked(read, (said,))
+
+
+def wrong_tone(course: Course, event: Event, _at: Elapsed) -> Course:
+    """Varnish lies on a tone that was to bite on: it stays as dark as it is now."""
+    tone = event.of
+    coming = course.step + 1 if course.finished else course.step
+    if course.phase in IN_BATH or not coming <= tone < len(course.base.tones):
+        return course
+    if any(dip.step == tone for dip in course.dips) or len(course.base.steps) == 1:
+        return course
+    said = say(
+        "Tone {tone} is under varnish and stays as it is. The rest follows; a later grain can "
+        "darken it.",
+        tone=tone,
+    )
+    reached = sum(dip.effective_s for dip in course.dips)
+    return reworked(
+        replace(
+            course,
+            base=_never_made(course.base, tone),
+            kept_s=(*course.kept_s, (tone, reached)),
+            settled=(*course.settled, tone - 1, tone),
+        ),
+        (said,),
+    )
+
+
+def too_late(course: Course, event: Event, _at: Elapsed) -> Course:
+    """A tone bit on after it should have been stopped out: it is as dark as the plate is now."""
+    tone = event.of
+    if course.phase in IN_BATH or not 0 <= tone < course.step or not course.dips:
+        return course
+    said = say(
+        "Tone {tone} was stopped out late and prints as dark as tone {now}. No bite can be taken "
+        "back: the rest follows.",
+        tone=tone,
+        now=course.dips[-1].step,
+    )
+    reached = sum(dip.effective_s for dip in course.dips)
+    return reworked(
+        replace(
+            course,
+            kept_s=(*course.kept_s, (tone, reached)),
+            settled=(*course.settled, *range(tone, course.step)),
+        ),
+        (said,),
+    )
+
+
+def _never_made(base: Order, tone: int) -> Order:
+    """The order in which no step makes this tone, and none stops it out."""
+    shorter = without(base, tone)
+    steps = tuple(
+        replace(s, stop_out=tuple(t for t in s.stop_out if t != tone)) for s in shorter.steps
+    )
+    return replace(shorter, steps=steps)

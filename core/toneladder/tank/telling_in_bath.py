@@ -1,0 +1,169 @@
+"""What is said from the count-in to the rinse."""
+
+from toneladder.quantities import write_bite
+from toneladder.tank.course import Course
+from toneladder.tank.sounds import LONG_BITE_S
+from toneladder.tank.values import Figure, Kind, Offer
+from toneladder.tank.view import Told, View, listed, tones_to_stop_out, uncovered
+from toneladder.wording import say, say_number
+
+SAID_LATER_S = 30.0
+QUICK_S = 3.0
+"""A press so soon after the tone is the hand's own delay: the bite ended on the tone."""
+
+
+def count_in(view: View) -> Told:
+    """Ten seconds to walk to the tank."""
+    left = view.course.facts.count_in_s - view.since_s
+    return Told(
+        say("Into the bath on the long tone."),
+        figure=Figure(max(left, 0.0)),
+        then=say("Three short tones, then the long one."),
+        then_in_s=left,
+        main=Offer(say("Not yet"), Kind.NOT_YET),
+    )
+
+
+def biting(view: View) -> Told:
+    """The plate is in the bath."""
+    tones = uncovered(view.course)
+    said = say_number(
+        "Leave it in. Tone {tones} is biting.",
+        "Leave it in. Tones {tones} are biting.",
+        len(tones),
+        tones=listed(tones),
+    )
+    return _in_bath(view, _warned(view) or said)
+
+
+def _warned(view: View) -> str:
+    """What a warning said, for as long as it is news."""
+    length, left = view.course.dip_s, view.left_s
+    if length < LONG_BITE_S:
+        return say("Half way. Stay by the tank.") if left <= length / 2.0 else ""
+    if left <= 30.0:
+        return say("Half a minute more. Stay by the tank.")
+    return say("One more minute.") if left <= 60.0 else ""
+
+
+def _in_bath(view: View, sentence: str) -> Told:
+    return Told(
+        sentence,
+        figure=Figure(view.left_s, say("to go")),
+        then=_after_lift(view.course),
+        then_in_s=view.left_s,
+        main=Offer(say("Is it out?"), Kind.ASKED),
+    )
+
+
+def _after_lift(course: Course) -> str:
+    if course.rest_s - course.dip_s > 1.0:
+        return say("Then: rinse and look, and in again.")
+    coming = course.next_step
+    if coming is None:
+        return say("Then: rinse, blow dry. It is the last lift.")
+    return say("Then: rinse, blow dry, stop out {tones}.", tones=tones_to_stop_out(coming))
+
+
+def asked(view: View) -> Told:
+    """A press while it bites ends nothing: it is asked first."""
+    return Told(
+        say("Still biting. Is the plate out already?"),
+        figure=Figure(view.left_s, say("to go")),
+        then_in_s=view.left_s,
+        main=Offer(say("No, it is in"), Kind.LEFT_IN),
+        second=Offer(say("Hold: it is out"), Kind.LIFTED),
+    )
+
+
+def last_ten(view: View) -> Told:
+    """The lift is near."""
+    return Told(
+        say("Get ready. Lift on the short tones, rinse on the long one."),
+        figure=Figure(view.left_s, say("to go")),
+        then=_after_lift(view.course),
+        then_in_s=view.left_s,
+        main=Offer(say("It is under the rinse"), Kind.PROPOSED),
+    )
+
+
+def lift(view: View) -> Told:
+    """The lift is due; the figure counts up."""
+    over = -view.left_s
+    late = over > SAID_LATER_S
+    quick = over <= QUICK_S
+    return Told(
+        say("Lift now. If it is out already, press.")
+        if late
+        else say("Lift now, straight under the rinse."),
+        figure=Figure(over, say("over"), up=True),
+        then=say("Press when your hands are free."),
+        main=Offer(
+            say("It is under the rinse"),
+            Kind.LIFTED if quick else Kind.PROPOSED,
+            seconds=over if quick else 0.0,
+            runs=quick,
+        ),
+    )
+
+
+def when(view: View) -> Told:
+    """When the bite really ended."""
+    course = view.course
+    answer = course.proposed_s + course.moved_s
+    over = answer - course.dip_s
+    ago = view.bitten_s - answer
+    early = view.left_s > 0.0
+    just_now = Offer(say("Just now"), Kind.LIFTED, seconds=ago, runs=True)
+    on_tone = Offer(say("On the tone"), Kind.LIFTED, seconds=-view.left_s, runs=True)
+    still_in = Offer(say("It is still in"), Kind.LEFT_IN)
+    return Told(
+        say("When was it under the rinse?"),
+        figure=Figure(abs(over), say("over") if over >= 0.0 else say("early"), up=over >= 0.0),
+        then=say("Arrows: a little earlier, a little later."),
+        main=just_now if early else on_tone,
+        second=still_in if early else just_now,
+        earlier=Offer(say("earlier"), Kind.MOVED, seconds=-5.0) if answer > 0.0 else None,
+        later=Offer(say("later"), Kind.MOVED, seconds=5.0) if ago > 0.0 else None,
+    )
+
+
+def back(view: View) -> Told:
+    """After a crash or a power cut."""
+    out_s = view.course.back[1] if view.course.back else 0.0
+    away = say("The power was out for {time}. The bite ran on.", time=write_bite(out_s))
+    inner = biting(view) if view.left_s > 0.0 else lift(view)
+    order = say("Leave it in.") if view.left_s > 0.0 else say("Lift now.")
+    return Told(
+        say("{away} {order}", away=away, order=order),
+        figure=inner.figure,
+        then=inner.then,
+        then_in_s=inner.then_in_s,
+        main=inner.main,
+        second=inner.second,
+    )
+
+
+def clocks(view: View) -> Told:
+    """The clocks do not tell the same time."""
+    apart = view.apart_s
+    rough = 60.0 if abs(apart) >= 90.0 else 1.0
+    by = write_bite(rough * round(abs(apart) / rough))
+    words = say("to go") if view.left_s > 0.0 else say("over")
+    figure = Figure(abs(view.left_s), words, up=view.left_s <= 0.0)
+    if apart < 0.0:
+        return Told(
+            say("The clock was set back by {time}. The bite is timed without it.", time=by),
+            figure=figure,
+            then=_after_lift(view.course),
+            then_in_s=view.left_s,
+            main=Offer(say("Seen"), Kind.CLOCK_SET),
+        )
+    return Told(
+        say("The clocks disagree by {time}. Was the computer asleep?", time=by),
+        figure=figure,
+        then=say("Until you answer, the longer bite is counted."),
+        then_in_s=view.left_s,
+        main=Offer(say("Yes: real time"), Kind.SLEPT),
+        second=Offer(say("No: ask a watch"), Kind.CLOCK_SET),
+    )

@@ -1,0 +1,227 @@
+"""What is said while the plate is out of the bath."""
+
+from toneladder.quantities import write_bite
+from toneladder.tank.course import Course
+from toneladder.tank.values import Figure, Kind, Offer, Remedy
+from toneladder.tank.view import (
+    TAKEN_BACK_WITHIN_S,
+    Told,
+    View,
+    covered,
+    tones_to_stop_out,
+)
+from toneladder.tank.working_out import next_dip
+from toneladder.wording import say, say_number
+
+AS_PLANNED_S = 1.0
+
+
+def check(_view: View) -> Told:
+    """Before the first bite."""
+    return Told(
+        say("Back and edges protected, plate clean? Then press."),
+        main=Offer(say("All is well"), Kind.CHECKED),
+    )
+
+
+def ready(view: View) -> Told:
+    """A step can begin."""
+    course = view.course
+    step = course.now_step
+    under = covered(course)
+    if not under or (step.step == course.order.steps[0].step and not step.painting.area_cm2):
+        asked = say("Nothing to stop out.")
+    else:
+        asked = say_number(
+            "Tone {tones} stopped out and dry?",
+            "Tones {tones} stopped out and dry?",
+            len(under),
+            tones=", ".join(map(str, under)),
+        )
+    bite = next_dip(course.rest_s)
+    return Told(
+        say(
+            "Step {step}. {asked} Press, then walk to the tank.",
+            step=step.step,
+            asked=asked,
+        ),
+        figure=Figure(bite),
+        then=say("Then: a bite of {bite}.", bite=write_bite(bite)),
+        then_in_s=course.facts.count_in_s + bite,
+        main=Offer(say("Begin the count-in"), Kind.COUNTING),
+        second=Offer(say("Skip this step"), Kind.SKIP_ASKED),
+        earlier=Offer(say("cooler"), Kind.TEMPERATURE, reading=course.bath_c - 0.5),
+        later=Offer(say("warmer"), Kind.TEMPERATURE, reading=course.bath_c + 0.5),
+    )
+
+
+def skip(view: View) -> Told:
+    """A step shall be left out."""
+    step = view.course.step
+    return Told(
+        say(
+            "Skip step {step}? Tone {tone} will print like tone {before}.",
+            step=step,
+            tone=step,
+            before=step - 1,
+        ),
+        figure=Figure(next_dip(view.course.rest_s)),
+        main=Offer(say("No, keep it"), Kind.KEPT),
+        second=Offer(say("Skip it"), Kind.SKIPPED),
+    )
+
+
+def out_early(view: View) -> Told:
+    """The plate is out before its bite is over, or for a look."""
+    course = view.course
+    dip = course.dips[-1]
+    looked = dip.bitten_s >= dip.planned_s - 10.0
+    back = Offer(say("It was still in"), Kind.STILL_IN)
+    here = Offer(say("End the bite here"), Kind.ENDED_HERE)
+    fresh = course.before_lift is not None and view.since_s <= TAKEN_BACK_WITHIN_S
+    return Told(
+        say(
+            "Out with {rest} to go. Rinse and look; press to put it back.",
+            rest=write_bite(course.rest_s),
+        ),
+        figure=Figure(next_dip(course.rest_s)),
+        main=Offer(say("Put it back"), Kind.COUNTING),
+        second=back if looked and fresh else here,
+    )
+
+
+def out(view: View) -> Told:
+    """The bite is over."""
+    course = view.course
+    had = [dip for dip in course.dips if dip.step == course.step]
+    bitten = sum(dip.bitten_s for dip in had)
+    planned = course.dips[-1].planned_s + bitten - course.dips[-1].bitten_s if had else 0.0
+    if any(dip.assumed for dip in had):
+        said = say("Out after {bite}, assumed.", bite=write_bite(bitten))
+    elif abs(bitten - planned) <= AS_PLANNED_S:
+        said = say("Out after {bite}, as planned.", bite=write_bite(bitten))
+    else:
+        said = say("Out after {bite}.", bite=write_bite(bitten))
+    return Told(
+        say("{out} Rinse well, blow dry.", out=said),
+        figure=Figure(bitten),
+        then=_after_out(course),
+        main=_stop_out_offer(course),
+        second=view.taken_back,
+    )
+
+
+def _after_out(course: Course) -> str:
+    coming = course.next_step
+    if coming is None:
+        return say("It was the last lift.")
+    return say("Then: stop out {tones}.", tones=tones_to_stop_out(coming))
+
+
+def _stop_out_offer(course: Course) -> Offer:
+    coming = course.next_step
+    if coming is None:
+        return Offer(say("Done"), Kind.STOPPING_OUT)
+    return Offer(say("Stop out {tones}", tones=tones_to_stop_out(coming)), Kind.STOPPING_OUT)
+
+
+def worked_out(view: View) -> Told:
+    """The bite strayed, and the rest was put right."""
+    dip = view.course.dips[-1] if view.course.dips else None
+    return Told(
+        " ".join(view.course.said),
+        figure=Figure(dip.bitten_s) if dip else None,
+        then=_after_out(view.course),
+        main=Offer(say("Seen"), Kind.SEEN),
+        second=view.taken_back,
+    )
+
+
+def lost_tone(view: View) -> Told:
+    """Tones will print alike."""
+    course = view.course
+    pairs = tuple(sorted({tone for lighter in course.lost for tone in (lighter, lighter + 1)}))
+    choices = remedies(course, view.since_s)
+    at = course.pointed % len(choices)
+    chosen = choices[at]
+    kept = chosen == Kind.STILL_IN.value
+    return Told(
+        say("Tones {tones} will print alike. Choose what to do.", tones=listed(pairs)),
+        then=say("Or: {others}.", others=", ".join(say(c) for c in choices if c != chosen)),
+        main=Offer(say("It was still in"), Kind.STILL_IN)
+        if kept
+        else Offer(say(chosen).capitalize(), Kind.CHOSE, text=chosen),
+        second=Offer(say("Another choice"), Kind.POINTED, of=1),
+        earlier=Offer(say("the choice before"), Kind.POINTED, of=-1),
+        later=Offer(say("the next choice"), Kind.POINTED, of=1),
+    )
+
+
+def remedies(course: Course, since_s: float) -> tuple[str, ...]:
+    """What can be chosen for lost tones, in the order in which it is offered."""
+    kinds = [Remedy.LEAVE.value, Remedy.ONE.value, Remedy.ANEW.value]
+    if course.before_lift is not None and since_s <= TAKEN_BACK_WITHIN_S:
+        kinds.append(Kind.STILL_IN.value)
+    return tuple(kinds)
+
+
+def stop_out(view: View) -> Told:
+    """The brush works; nothing waits for the clock."""
+    step = view.course.next_step or view.course.now_step
+    left = step.paint_min * 60.0 - view.since_s
+    places = say_number("{n} place", "{n} places", step.painting.places)
+    return Told(
+        say(
+            "Stop out {tones}: {places}, about {n} min.",
+            tones=tones_to_stop_out(step),
+            places=places,
+            n=max(1, round(step.paint_min)),
+        )
+        if step.stop_out
+        else say("Nothing new to stop out. Look at the old varnish."),
+        figure=Figure(max(left, 0.0), say("left, about")),
+        then=say("Go over old varnish, edges, pinholes. Then let it dry."),
+        then_in_s=max(left, 0.0),
+        main=Offer(say("All painted: let it dry"), Kind.PAINTED),
+    )
+
+
+def drying(view: View) -> Told:
+    """The varnish dries."""
+    step = view.course.next_step or view.course.now_step
+    left = step.dry_min * 60.0 - view.since_s
+    sentence = (
+        say("Let it dry until about {time}.", time=view.time_of_day(max(left, 0.0)))
+        if left > 0.0
+        else say("It should be dry. Touch the thickest place.")
+    )
+    return Told(
+        sentence,
+        figure=Figure(max(left, 0.0)),
+        then=say(
+            "Then: step {step}, a bite of {bite}.", step=step.step, bite=write_bite(step.bite_s)
+        ),
+        then_in_s=max(left, 0.0),
+        main=Offer(say("It is dry"), Kind.DRY),
+    )
+
+
+def no_sound(_view: View) -> Told:
+    """Nothing can be heard."""
+    return Told(
+        say("No sound here. Watch the screen, or set an alarm beside you."),
+        main=Offer(say("Seen"), Kind.SEEN),
+    )
+
+
+def end(_view: View) -> Told:
+    """The last lift is done."""
+    return Told(
+        say("Last lift done. Take off varnish and grain, then pull a proof."),
+        main=Offer(say("Close"), Kind.CLOSED),
+    )
+
+
+def closed(_view: View) -> Told:
+    """The session is over."""
+    return Told(say("This session is over. Everything is in the record."))

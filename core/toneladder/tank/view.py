@@ -1,0 +1,83 @@
+"""What there is to tell at one moment, and what is told."""
+
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta, tzinfo
+
+from toneladder.order.values import Step
+from toneladder.tank.course import Course
+from toneladder.tank.values import Figure, Kind, Offer
+from toneladder.wording import say, say_number
+
+TAKEN_BACK_WITHIN_S = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """The course, and the time.
+
+    ``since_s`` is how long the phase has lasted, ``bitten_s`` how long the dip, ``left_s`` what
+    remains of it (negative once over), ``apart_s`` by how much the clocks disagree.
+    """
+
+    course: Course
+    utc_s: float
+    zone: tzinfo
+    since_s: float
+    bitten_s: float = 0.0
+    left_s: float = 0.0
+    apart_s: float = 0.0
+
+    def time_of_day(self, in_s: float) -> str:
+        """The time on the wall so many seconds from now."""
+        at = datetime.fromtimestamp(self.utc_s, UTC) + timedelta(seconds=in_s)
+        return f"{at.astimezone(self.zone):%H:%M}"
+
+    @property
+    def taken_back(self) -> Offer | None:
+        """The lift just made can be taken back for a minute."""
+        if self.course.before_lift is None or self.since_s > TAKEN_BACK_WITHIN_S:
+            return None
+        return Offer(say("It was still in"), Kind.STILL_IN)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Sentence, figure, what comes next (in how many seconds, if known), and the acts."""
+
+    sentence: str
+    figure: Figure | None = None
+    then: str = ""
+    then_in_s: float | None = None
+    main: Offer | None = None
+    second: Offer | None = None
+    earlier: Offer | None = None
+    later: Offer | None = None
+
+
+def listed(numbers: tuple[int, ...]) -> str:
+    """Tones as people list them.
+
+    >>> listed((3, 4, 5))
+    '3, 4 and 5'
+    """
+    *first, last = map(str, numbers)
+    return say("{some} and {last}", some=", ".join(first), last=last) if first else last
+
+
+def tones_to_stop_out(step: Step) -> str:
+    """*tone 3*, or *tones 3 and 4*."""
+    tones = listed(step.stop_out) if step.stop_out else say("none")
+    return say_number("tone {tones}", "tones {tones}", max(1, len(step.stop_out)), tones=tones)
+
+
+def covered(course: Course) -> tuple[int, ...]:
+    """Every tone that lies under varnish at the step at hand."""
+    early = {tone for tone, _ in course.kept_s}
+    stopped = {t for s in course.order.steps if s.step <= course.step for t in s.stop_out}
+    return tuple(sorted(stopped | early))
+
+
+def uncovered(course: Course) -> tuple[int, ...]:
+    """Every tone that bites at the step at hand."""
+    under = covered(course)
+    return tuple(t.tone for t in course.base.tones if t.tone not in under)
