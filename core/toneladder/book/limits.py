@@ -130,6 +130,7 @@ def event_faults(event: Logged) -> Iterator[str]:
     yield from _identity(event.kind)
     yield from _moment(event.boottime_s)
     yield from _moment(event.utc_s)
+    yield from _lines(event.boot)
     yield from _json(event.detail)
 
 

@@ -5,8 +5,11 @@ from pathlib import Path
 
 _MOUNTS = Path("/proc/self/mountinfo")
 _FAR = frozenset(
-    "nfs nfs4 cifs smb3 smbfs afs 9p ceph glusterfs lustre davfs fuse.sshfs fuse.glusterfs"
-    " fuse.davfs2 fuse.rclone vboxsf virtiofs".split()
+    (
+        *("nfs", "nfs4", "cifs", "smb3", "smbfs", "afs", "9p", "ceph", "glusterfs", "lustre"),
+        *("davfs", "fuse.sshfs", "fuse.glusterfs", "fuse.davfs2", "fuse.rclone"),
+        *("vboxsf", "virtiofs"),
+    )
 )
 
 

@@ -18,6 +18,7 @@ _PLATES = """
     SELECT (SELECT miss FROM proof WHERE plate_id = plate.id AND best),
         identity, title, path, saved_utc_s, metal, tones, bath, paper, ink, record
     FROM plate
+    WHERE TRUE
 """
 
 _FOUND = """
@@ -78,7 +79,7 @@ def list_plates(book: Book, words: str = "") -> tuple[KeptPlate, ...]:
     looked_for = sought(words)
     with book.reading() as connection:
         rows = connection.execute(
-            _PLATES + "WHERE TRUE" + _FOUND * len(looked_for) + "ORDER BY saved_utc_s DESC, id",
+            _PLATES + _FOUND * len(looked_for) + "ORDER BY saved_utc_s DESC, id",
             [word for word in looked_for for _ in range(2)],
         )
         return _kept(rows.fetchall())
@@ -87,7 +88,7 @@ def list_plates(book: Book, words: str = "") -> tuple[KeptPlate, ...]:
 def plate_of(book: Book, identity: str) -> KeptPlate | None:
     """What is known of one plate; None if the book does not know it."""
     with book.reading() as connection:
-        rows = connection.execute(_PLATES + "WHERE identity = ?", (identity,))
+        rows = connection.execute(_PLATES + "AND identity = ?", (identity,))
         return next(iter(_kept(rows.fetchall())), None)
 
 

@@ -53,6 +53,8 @@ _TABLES = (
         UNIQUE (bath_id, fingerprint)
     ) STRICT
     """,
+    "CREATE INDEX strip_by_day ON strip (bitten_on)",
+    "CREATE INDEX strip_of_bath ON strip (bath_id, bitten_on)",
     """
     CREATE TABLE strip_text (
         strip_id INTEGER PRIMARY KEY REFERENCES strip (id) ON DELETE CASCADE,
@@ -129,6 +131,7 @@ _TABLES = (
         kind TEXT NOT NULL,
         boottime_s REAL NOT NULL,
         utc_s REAL NOT NULL,
+        boot TEXT NOT NULL,
         detail TEXT NOT NULL,
         PRIMARY KEY (session, number)
     ) STRICT, WITHOUT ROWID

@@ -22,11 +22,19 @@ _LINES = """
     SELECT strip.id, bath_id, bitten_on, grained_on, dryness, grain, fineness, temperature_c,
         patches, longest_s, proofs
     FROM strip JOIN bath ON bath.id = bath_id
-    WHERE (? IS NULL OR bath_id = ?)
+    WHERE TRUE
+"""
+
+_OF_BATH = """
+    AND bath_id = ?
 """
 
 _FOUND = """
-    AND instr(folded || ' ' || searched, ?)
+    AND (instr(searched, ?) OR instr(folded, ?))
+"""
+
+_NEWEST_FIRST = """
+    ORDER BY bitten_on DESC, strip.id DESC LIMIT ? OFFSET ?
 """
 
 
@@ -105,7 +113,9 @@ def strips_of(book: Book, bath_id: int) -> FoundStrips:
         return found_strips(connection, bath_id)
 
 
-def list_strips(book: Book, bath_id: int | None = None, words: str = "") -> tuple[StripLine, ...]:
+def list_strips(
+    book: Book, bath_id: int | None = None, words: str = "", *, most: int = 1000, after: int = 0
+) -> tuple[StripLine, ...]:
     """Strips as lines of a list, the newest first.
 
     Parameters
@@ -115,16 +125,19 @@ def list_strips(book: Book, bath_id: int | None = None, words: str = "") -> tupl
         Only those of one bath.
     words : str
         Only those in whose bath, ground, days, ink, paper and note every word is found.
+    most, after : int
+        No more than so many lines, after the first ones of that number.
 
     Returns
     -------
-    Lines; nothing of the strips themselves is read, so that thousands are listed at once.
+    Lines; nothing of the strips themselves is read, so that it is quick among thousands.
     """
+    baths = () if bath_id is None else (bath_id,)
     looked_for = sought(words)
     with book.reading() as connection:
         rows = connection.execute(
-            _LINES + _FOUND * len(looked_for) + "ORDER BY bitten_on DESC, strip.id DESC",
-            (bath_id, bath_id, *looked_for),
+            _LINES + _OF_BATH * len(baths) + _FOUND * len(looked_for) + _NEWEST_FIRST,
+            (*baths, *(word for word in looked_for for _ in range(2)), most, after),
         )
         return values_from(rows, StripLine)
 

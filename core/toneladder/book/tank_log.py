@@ -84,8 +84,8 @@ def append_event(book: Book, session: str, event: Logged) -> None:
             )
         connection.execute(
             """
-            INSERT INTO tank_event (session, number, kind, boottime_s, utc_s, detail)
-            VALUES (?, ?, ?, ?, ?, ?)
+            INSERT INTO tank_event (session, number, kind, boottime_s, utc_s, boot, detail)
+            VALUES (?, ?, ?, ?, ?, ?, ?)
             """,
             (session, *astuple(event)),
         )
@@ -154,7 +154,7 @@ def _events(
 ) -> tuple[Logged, ...]:
     rows = connection.execute(
         """
-        SELECT number, kind, boottime_s, utc_s, detail FROM tank_event
+        SELECT number, kind, boottime_s, utc_s, boot, detail FROM tank_event
         WHERE session = ? AND (? IS NULL OR number = ?) ORDER BY number
         """,
         (session, number, number),

@@ -211,12 +211,16 @@ class TankSession:
 
 @dataclass(frozen=True, slots=True)
 class Logged:
-    """One event at the tank. ``number`` counts from 0 within its session; ``detail`` is JSON."""
+    """One event at the tank. ``number`` counts from 0 within its session; ``detail`` is JSON.
+
+    ``boot`` names the start of the machine from which ``boottime_s`` counts.
+    """
 
     number: int
     kind: str
     boottime_s: float
     utc_s: float
+    boot: str = ""
     detail: str = "{}"
 
 
