@@ -1,7 +1,10 @@
 """The picture as a brush sees it: laid on the plate, squinted at, cleaned."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 
+from toneladder.lines.separating import LineLayer, separate
+from toneladder.lines.values import Lines
 from toneladder.optics import FloatArray
 from toneladder.picture.laying import grid_for, lay
 from toneladder.picture.opening import Picture
@@ -18,13 +21,17 @@ from toneladder.wording import say
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """What of a plate decides how a brush sees its picture."""
+    """What of a plate decides how a brush sees its picture.
+
+    ``lines`` says what a line is, and nothing of how long it is bitten.
+    """
 
     size: PlateSize
     laying: Laying
     squint_mm: float
     brush: Brush
     keeps_edges: bool = False
+    lines: Lines | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,7 +40,8 @@ class Prepared:
 
     ``asked`` and ``cleaned`` are the lattice steps of every cell before and after the brush,
     (height, width) of uint8, read-only; ``asked_counts`` and ``cleaned_counts`` how many cells
-    stand on each of the 256 steps.
+    stand on each of the 256 steps. ``lines`` are the pen lines, if they are bitten first: they
+    were taken out before the squint.
     """
 
     seen: Seen
@@ -44,6 +52,7 @@ class Prepared:
     asked_counts: CountArray = field(repr=False)
     cleaned_counts: CountArray = field(repr=False)
     notes: tuple[str, ...]
+    lines: LineLayer | None = None
 
     @property
     def least_cells(self) -> int:
@@ -55,7 +64,8 @@ class Prepared:
 def seen_of(plate: Plate) -> Seen:
     """How ``plate`` sees its picture; the squint is half the smallest mark unless it is given."""
     squint_mm = plate.brush.mark_mm / 2.0 if plate.squint_mm is None else plate.squint_mm
-    return Seen(plate.size, plate.laying, squint_mm, plate.brush, plate.keeps_edges)
+    lines = plate.lines and replace(plate.lines, bites_s=(), stopped_out=False)
+    return Seen(plate.size, plate.laying, squint_mm, plate.brush, plate.keeps_edges, lines)
 
 
 def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) -> Prepared:
@@ -71,11 +81,18 @@ def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) 
     laid_on = (picture.ref.sha256, seen.size, seen.laying, grid)
     tell(say("Laying the plate on the picture …"))
     laid = memory.recall("laid", laid_on, lambda: lay(picture, seen.laying, seen.size, grid))
-    squinted_on = (*laid_on, seen.squint_mm, seen.keeps_edges)
+    light, lines = laid.light, None
+    if (drawn := seen.lines) is not None:
+        tell(say("Parting lines and washes …"))
+        apart = memory.recall(
+            "lines", (*laid_on, drawn), lambda: separate(laid.light, grid.px_per_mm, drawn)
+        )
+        light, lines = apart.washes, apart.lines
+    squinted_on = (*laid_on, seen.lines, seen.squint_mm, seen.keeps_edges)
     squinting = squint_keeping_edges if seen.keeps_edges else squint
 
     def looked_at() -> tuple[Lattice, LatticeArray]:
-        lightness = lightness16(squinting(laid.light, seen.squint_mm * grid.px_per_mm))
+        lightness = lightness16(squinting(light, seen.squint_mm * grid.px_per_mm))
         lattice = lattice_of(lightness)
         return lattice, _frozen(on_lattice(lightness, lattice))
 
@@ -89,11 +106,7 @@ def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) 
             paintable(asked, brush.mark_mm * grid.px_per_mm, brush.gap_mm * grid.px_per_mm)
         ),
     )
-    notes = [*picture.notes, *grid_notes, *laid.notes]
-    if lattice.flat:
-        notes.append(
-            say("The picture is nearly one single grey; its lightness was taken as it stands.")
-        )
+    notes = (*picture.notes, *grid_notes, *laid.notes, *_notes(lattice, lines))
     return Prepared(
         seen=seen,
         grid=grid,
@@ -102,8 +115,16 @@ def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) 
         cleaned=cleaned,
         asked_counts=step_counts(asked),
         cleaned_counts=step_counts(cleaned),
-        notes=tuple(notes),
+        notes=notes,
+        lines=lines,
     )
+
+
+def _notes(lattice: Lattice, lines: LineLayer | None) -> Iterator[str]:
+    if lines is not None and not lines.mask.any():
+        yield say("No lines were found that are as fine and as dark as lines are said to be.")
+    if lattice.flat:
+        yield say("The picture is nearly one single grey; its lightness was taken as it stands.")
 
 
 def _frozen(cells: LatticeArray) -> LatticeArray:

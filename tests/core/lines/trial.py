@@ -84,5 +84,5 @@ def beside(drawn: Drawing) -> NDArray[np.bool_]:
     return cells
 
 
-def _mean(light: NDArray[np.float32]) -> NDArray[np.float64]:
+def _mean(light: NDArray[np.float32]) -> NDArray[np.floating]:
     return lightness(ndimage.uniform_filter(light.astype(np.float64), 5))
