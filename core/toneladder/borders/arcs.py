@@ -23,6 +23,8 @@ from toneladder.tones.parting import ToneArray
 OUTSIDE = -1
 """What lies beyond the plate's edge, in place of a tone."""
 
+_ROOM = 0.49  # cells; half a cell, less what writing a line to a thousandth of a millimetre takes
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Arc:
@@ -59,7 +61,7 @@ def trace(tones: ToneArray, px_per_mm: float, *, tolerance_mm: float = 0.1) -> t
         Neighbours share their border as one arc; arcs meet at their ends alone.
     """
     found = chains(tones)
-    room = np.full(len(found.points), min(tolerance_mm * px_per_mm, 0.499))
+    room = np.full(len(found.points), min(tolerance_mm * px_per_mm, _ROOM))
     line = smoothed(found, room)
     kept = simplified(found, line, room)
     return (*_arcs(found, line[kept], kept, px_per_mm), *_edge(tones, px_per_mm))

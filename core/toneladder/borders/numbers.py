@@ -15,7 +15,7 @@ from toneladder.tones.parting import ToneArray
 
 Point = tuple[float, float]
 
-SLIVER_MM = 0.4
+SLIVER_MM = 0.3
 """Half width, mm, below which a place has no number: nobody can paint or point at it."""
 
 REACH_MM = 14.0
@@ -46,8 +46,8 @@ class Number:
 class Numbered:
     """All numbers of a tracing.
 
-    ``slivers`` counts the places too thin for a number, ``crowded_out`` those near which no
-    number found room.
+    ``slivers`` counts the places too thin for a number (those thinner still are not seen),
+    ``crowded_out`` those near which no number found room.
     """
 
     numbers: tuple[Number, ...]

@@ -83,7 +83,7 @@ class Room:
         """Offsets that fill a circle, (n, 2), mm."""
         reach = int(radius_mm * self.per_mm) + 1
         across = np.arange(-reach, reach + 1) / self.per_mm
-        disc = np.stack(np.meshgrid(across, across), axis=-1).reshape(-1, 2)
+        disc: FloatArray = np.stack(np.meshgrid(across, across), axis=-1).reshape(-1, 2)
         return disc[np.hypot(disc[:, 0], disc[:, 1]) <= radius_mm]
 
     def _line(self, spot: Spot, ends: FloatArray, end_radius_mm: float) -> FloatArray:
@@ -95,7 +95,8 @@ class Room:
         first, last = rims[0] / length, 1.0 + rims[1] / length
         count = int(length.max(initial=0.0) * self.per_mm * 1.5) + 2
         share = first[:, None] + (last - first)[:, None] * np.linspace(0.0, 1.0, count)
-        return start + share[..., None] * way[:, None]
+        line: FloatArray = start + share[..., None] * way[:, None]
+        return line
 
 
 def spots(tones: ToneArray, px_per_mm: float) -> tuple[list[Spot], Room]:

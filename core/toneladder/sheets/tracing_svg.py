@@ -1,0 +1,226 @@
+"""Tracing and stop-out map as SVG: lines and areas in millimetres, mirrored as on the plate.
+
+One unit of the drawing is a millimetre. A border is one path, whichever areas share it.
+"""
+
+from collections.abc import Iterable, Sequence
+from xml.etree import ElementTree as ET
+
+from toneladder.borders.arcs import OUTSIDE, Arc, rings
+from toneladder.borders.numbers import Number
+from toneladder.borders.remedies import Passage
+from toneladder.borders.stretches import soft_stretches
+from toneladder.borders.values import Remedy
+from toneladder.lettering import FIGURE_EM, Face
+from toneladder.optics import FloatArray
+from toneladder.picture.values import PlateSize
+from toneladder.wording import say
+
+_LINE_MM = 0.2
+_EDGE_MM = 0.3
+_LEADER_MM = 0.1
+_DOT_MM, _DOTS_APART_MM = 0.4, 1.2
+_REMEDY_MM = 1.6
+_COVERED_LINE_MM, _COVERED_APART_MM = 0.15, 1.3  # an eighth of ink
+
+
+def tracing_svg(
+    arcs: Sequence[Arc],
+    size: PlateSize,
+    *,
+    numbers: Iterable[Number] = (),
+    passages: Sequence[Passage] = (),
+    title: str = "",
+    figure_mm: float = 2.4,
+) -> str:
+    """The borders of a plate, with the numbers of its tones.
+
+    Parameters
+    ----------
+    arcs : sequence of Arc
+        Everything that was traced; those along etched lines may be left out.
+    size : PlateSize
+        The drawing is as large, and mirrored about its width.
+    numbers : iterable of Number
+        Where tones are named.
+    passages : sequence of Passage
+        Found on the same arcs; their stretches are dotted.
+    title : str
+        Name of the plate.
+    figure_mm : float
+        Height of the figures for which ``numbers`` were placed.
+
+    Returns
+    -------
+    str
+        An SVG file. Its classes: ``edge``, ``border``, ``soft``, ``remedy``, ``leader``,
+        ``number``; ``data-tones`` names the tones on either side of a border.
+    """
+    root = _drawing(size, say("Tracing: {title}", title=title))
+    hard, soft = soft_stretches(arcs, passages)
+    _lines(root, "edge", _EDGE_MM, (arc for arc in arcs if arc.left == OUTSIDE), size)
+    _lines(root, "border", _LINE_MM, (arc for arc in hard if arc.left != OUTSIDE), size)
+    dotted = _lines(root, "soft", _DOT_MM, soft, size)
+    dotted.set("stroke-dasharray", f"0.01 {_DOTS_APART_MM}")
+    dotted.set("stroke-linecap", "round")
+    _remedies(root, passages, size)
+    _numbers(root, tuple(numbers), size, figure_mm)
+    return _text_of(root)
+
+
+def map_svg(arcs: Sequence[Arc], step: int, size: PlateSize, *, title: str = "") -> str:
+    """What step ``step`` stops out, over what is covered already.
+
+    Parameters
+    ----------
+    arcs : sequence of Arc
+        Everything that was traced.
+    step : int, >= 1
+        Step n stops out tone n - 1.
+    size : PlateSize
+        The drawing is as large, and mirrored about its width.
+    title : str
+        Name of the plate.
+
+    Returns
+    -------
+    str
+        An SVG file. Its classes: ``covered`` (wide lines), ``new`` (black) and ``edge``.
+    """
+    root = _drawing(size, say("Stop-out map of step {step}: {title}", step=step, title=title))
+    _covered_pattern(root)
+    areas = (("covered", range(step - 1), "url(#wide-lines)"), ("new", (step - 1,), "#000"))
+    for name, tones, fill in areas:
+        outline = "".join(_path(_mirrored(ring, size), closed=True) for ring in rings(arcs, tones))
+        if outline:
+            attributes = {"class": name, "d": outline, "fill": fill, "fill-rule": "evenodd"}
+            ET.SubElement(root, "path", attributes)
+    _lines(root, "edge", _EDGE_MM, (arc for arc in arcs if arc.left == OUTSIDE), size)
+    return _text_of(root)
+
+
+def _drawing(size: PlateSize, title: str) -> ET.Element:
+    width, height = _figure(size.width_mm), _figure(size.height_mm)
+    root = ET.Element(
+        "svg",
+        {
+            "xmlns": "http://www.w3.org/2000/svg",
+            "width": f"{width}mm",
+            "height": f"{height}mm",
+            "viewBox": f"0 0 {width} {height}",
+        },
+    )
+    ET.SubElement(root, "title").text = title
+    ET.SubElement(root, "desc").text = say(
+        "Mirrored, as on the plate: left here is left on the plate. One unit is one millimetre."
+    )
+    return root
+
+
+def _lines(
+    root: ET.Element, name: str, stroke_mm: float, arcs: Iterable[Arc], size: PlateSize
+) -> ET.Element:
+    group = ET.SubElement(
+        root,
+        "g",
+        {
+            "class": f"{name}s",
+            "fill": "none",
+            "stroke": "#000",
+            "stroke-width": _figure(stroke_mm),
+            "stroke-linejoin": "round",
+        },
+    )
+    for arc in arcs:
+        outline = _path(_mirrored(arc.points, size), closed=arc.closed)
+        path = ET.SubElement(group, "path", {"class": name, "d": outline})
+        if arc.left != OUTSIDE:
+            path.set("data-tones", f"{arc.left} {arc.right}")
+    return group
+
+
+def _remedies(root: ET.Element, passages: Sequence[Passage], size: PlateSize) -> None:
+    group = ET.SubElement(root, "g", _lettering("remedies", _REMEDY_MM))
+    for passage in passages:
+        if passage.remedy is not Remedy.NONE:
+            x, y = _mirrored(passage.points[len(passage.points) // 2][None], size)[0].tolist()
+            text = f"{passage.number} {say(passage.remedy.value)}"
+            _letters(group, "remedy", text, x, y - _REMEDY_MM / 2.0)
+
+
+def _numbers(
+    root: ET.Element, numbers: Sequence[Number], size: PlateSize, figure_mm: float
+) -> None:
+    leaders = ET.SubElement(
+        root, "g", {"class": "leaders", "stroke": "#000", "stroke-width": _figure(_LEADER_MM)}
+    )
+    group = ET.SubElement(root, "g", _lettering("numbers", figure_mm / FIGURE_EM))
+    for number in numbers:
+        x = size.width_mm - number.x_mm
+        _letters(group, "number", str(number.tone), x, number.y_mm + figure_mm / 2.0)
+        for to_x, to_y in number.leaders:
+            away = (number.x_mm - to_x, number.y_mm - to_y)
+            share = 1.0 - number.radius_mm / max(float((away[0] ** 2 + away[1] ** 2) ** 0.5), 1e-9)
+            start, end = size.width_mm - to_x - share * away[0], to_y + share * away[1]
+            ET.SubElement(
+                leaders,
+                "line",
+                {
+                    "class": "leader",
+                    "x1": _figure(start),
+                    "y1": _figure(end),
+                    "x2": _figure(size.width_mm - to_x),
+                    "y2": _figure(to_y),
+                },
+            )
+
+
+def _covered_pattern(root: ET.Element) -> None:
+    apart = _figure(_COVERED_APART_MM)
+    pattern = ET.SubElement(
+        ET.SubElement(root, "defs"),
+        "pattern",
+        {
+            "id": "wide-lines",
+            "width": apart,
+            "height": apart,
+            "patternUnits": "userSpaceOnUse",
+            "patternTransform": "rotate(45)",
+        },
+    )
+    stripe = {"width": _figure(_COVERED_LINE_MM), "height": apart, "fill": "#000"}
+    ET.SubElement(pattern, "rect", stripe)
+
+
+def _lettering(name: str, size_mm: float) -> dict[str, str]:
+    return {
+        "class": name,
+        "font-family": f"'{Face.SANS.family}', sans-serif",
+        "font-size": _figure(size_mm),
+        "text-anchor": "middle",
+    }
+
+
+def _letters(group: ET.Element, name: str, text: str, x: float, y: float) -> None:
+    ET.SubElement(group, "text", {"class": name, "x": _figure(x), "y": _figure(y)}).text = text
+
+
+def _mirrored(points: FloatArray, size: PlateSize) -> FloatArray:
+    """``points`` as they lie on the plate; the mirror stands at the plate's own width."""
+    return points * (-1.0, 1.0) + (size.width_mm, 0.0)
+
+
+def _path(points: FloatArray, *, closed: bool) -> str:
+    places = "L".join(f"{_figure(x)} {_figure(y)}" for x, y in points.tolist())
+    return f"M{places}{'Z' if closed else ''}"
+
+
+def _figure(number: float) -> str:
+    """A number to a thousandth of a millimetre, as short as it can be written."""
+    text = f"{number:.3f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def _text_of(root: ET.Element) -> str:
+    ET.indent(root, " ")
+    return ET.tostring(root, encoding="unicode", xml_declaration=False) + "\n"
