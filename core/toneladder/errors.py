@@ -42,3 +42,7 @@ class DamagedBookError(BookError):
 
 class OutputError(ToneLadderError, OSError):
     """A place that cannot be written to."""
+
+
+class TankError(ToneLadderError, ValueError):
+    """What happened at the tank, written down so that it cannot be read or cannot have been."""
