@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.picture.values import Grid
-from toneladder.sheets.marks import BoolArray, Box, Picture
+from toneladder.sheets.marks import BoolArray, Box, Picture, picture
 
 LEAST_PER_MM = 600.0 / 25.4
 """The coarsest dots: 600 to the inch."""
@@ -36,11 +36,6 @@ def dots_per_cell(grid: Grid) -> int:
 def dots_per_mm(grid: Grid) -> float:
     """How many dots lie on a millimetre."""
     return dots_per_cell(grid) * grid.px_per_mm
-
-
-def as_on_plate(cells: NDArray[np.uint8], *, mirrored: bool = True) -> NDArray[np.uint8]:
-    """The cells as they lie on the sheet: mirrored left to right, as on the plate."""
-    return cells[:, ::-1] if mirrored else cells
 
 
 def cells_box(grid: Grid, width_mm: float, *, mirrored: bool = True) -> Box:
@@ -87,6 +82,13 @@ def dotted(layers: Sequence[Layer], lying: Box, shown: Box, grid: Grid) -> Pictu
     box = Box(lying.x + left * pitch, lying.y + top * pitch, (right - left) * pitch, 0.0)
     box = Box(box.x, box.y, box.width, (foot - top) * pitch)
     return Picture(box, columns, rows, black.tobytes())
+
+
+def field(box: Box, pattern: BoolArray, per_mm: float) -> Picture:
+    """``box`` filled with a pattern, for a key."""
+    rows, columns = round(box.height * per_mm), round(box.width * per_mm)
+    y, x = np.arange(rows) % pattern.shape[0], np.arange(columns) % pattern.shape[1]
+    return picture(box, pattern[np.ix_(y, x)])
 
 
 def lines_pattern(width_mm: float, pitch_mm: float, per_mm: float, *, rising: bool) -> BoolArray:

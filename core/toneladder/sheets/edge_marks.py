@@ -14,11 +14,11 @@ _BASELINE_MM = 1.3
 _CLEAR_MM = 1.4
 
 
-def outline(box: Box, shown: Box) -> tuple[Mark, ...]:
+def outline(box: Box, shown: Box, stroke_mm: float = OUTLINE_MM) -> tuple[Mark, ...]:
     """The outline of ``box``, just outside it, as far as a page shows it."""
-    round_it = box.inset(-OUTLINE_MM / 2)
-    x0, x1 = _stretch(box.x, box.right, shown.x, shown.right)
-    y0, y1 = _stretch(box.y, box.bottom, shown.y, shown.bottom)
+    round_it = box.inset(-stroke_mm / 2)
+    x0, x1 = _stretch(box.x, box.right, shown.x, shown.right, stroke_mm)
+    y0, y1 = _stretch(box.y, box.bottom, shown.y, shown.bottom, stroke_mm)
     sides: list[tuple[Point, Point]] = []
     if _shown(box.y, shown.y, shown.bottom):
         sides.append(((x0, round_it.y), (x1, round_it.y)))
@@ -28,7 +28,7 @@ def outline(box: Box, shown: Box) -> tuple[Mark, ...]:
         sides.append(((round_it.x, y0), (round_it.x, y1)))
     if _shown(box.right, shown.x, shown.right):
         sides.append(((round_it.right, y0), (round_it.right, y1)))
-    return (Path(tuple(sides), stroke_mm=OUTLINE_MM),) if sides and x0 < x1 and y0 < y1 else ()
+    return (Path(tuple(sides), stroke_mm=stroke_mm),) if sides and x0 < x1 and y0 < y1 else ()
 
 
 def corner_marks(box: Box, shown: Box) -> tuple[Mark, ...]:
@@ -89,11 +89,13 @@ def _names(tile: Tile) -> tuple[Mark, ...]:
     )
 
 
-def _stretch(start: float, end: float, first: float, last: float) -> tuple[float, float]:
+def _stretch(
+    start: float, end: float, first: float, last: float, beyond: float
+) -> tuple[float, float]:
     """From one end of an outline to the other, or to where the page's piece ends."""
     return (
-        start - OUTLINE_MM if _shown(start, first, last) else first,
-        end + OUTLINE_MM if _shown(end, first, last) else last,
+        start - beyond if _shown(start, first, last) else max(start, first),
+        end + beyond if _shown(end, first, last) else min(end, last),
     )
 
 

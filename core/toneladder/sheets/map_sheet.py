@@ -6,7 +6,7 @@ from datetime import date
 import numpy as np
 from numpy.typing import NDArray
 
-from toneladder.lettering import Face
+from toneladder.borders.remedies import Passage
 from toneladder.order.values import Order, Step
 from toneladder.picture.values import Grid
 from toneladder.plate.values import Plate
@@ -22,9 +22,10 @@ from toneladder.sheets.cell_dots import (
 from toneladder.sheets.hatch import stripes
 from toneladder.sheets.marks import A4, Box, Mark, Paper, Sheet, frame
 from toneladder.sheets.order_words import stopped_out
-from toneladder.sheets.setting import Block, beside, label
+from toneladder.sheets.passage_marks import passage_key, passage_marks
+from toneladder.sheets.setting import Block
 from toneladder.sheets.true_size import Drawing, true_size_sheets
-from toneladder.sheets.true_size_frame import Heading
+from toneladder.sheets.true_size_frame import FIELD, Heading, sign
 from toneladder.wording import say
 
 NOW_MM = (0.5, 1.0)
@@ -36,8 +37,6 @@ COVERED_MM = (0.2, 3.0)
 NOW_EDGE_MM = 0.6
 """Width of the solid border round what is painted now, inside it."""
 
-_FIELD = Box(0.0, 0.1, 9.0, 4.0)
-
 
 def map_sheets(
     plate: Plate,
@@ -48,6 +47,7 @@ def map_sheets(
     *,
     made_on: date,
     paper: Paper = A4,
+    passages: Sequence[Passage] = (),
 ) -> tuple[Sheet, ...]:
     """The stop-out map of one step, true size, mirrored as on the plate.
 
@@ -65,6 +65,8 @@ def map_sheets(
         The day that the sheet carries.
     paper : Paper
         The office paper, upright.
+    passages : sequence of Passage
+        Soft passages of all steps; those of this one are dotted, numbered and explained.
 
     Returns
     -------
@@ -74,12 +76,16 @@ def map_sheets(
     size = plate.size
     layers = _layers(tones, step, grid)
     lying = cells_box(grid, size.width_mm)
+    soft = [passage for passage in passages if passage.step == step]
     drawing = Drawing(
-        heading=_heading(order.steps[step - 1], order),
+        heading=_heading(order.steps[step - 1], order, soft),
         width_mm=size.width_mm,
         height_mm=size.height_mm,
         plate=Box(0.0, 0.0, size.width_mm, size.height_mm),
-        marks=lambda shown: [dotted(layers, lying, shown, grid)],
+        marks=lambda shown: [
+            dotted(layers, lying, shown, grid),
+            *passage_marks(soft, size.width_mm, shown),
+        ],
     )
     return true_size_sheets([drawing], title=plate.title, made_on=made_on, paper=paper)
 
@@ -97,28 +103,25 @@ def _layers(tones: NDArray[np.uint8], step: int, grid: Grid) -> Sequence[Layer]:
     )
 
 
-def _heading(step: Step, order: Order) -> Heading:
+def _heading(step: Step, order: Order, soft: Sequence[Passage]) -> Heading:
     what = stopped_out(step, order.tones)
     return Heading(
         name=say("Map · step {step}: stop out {what}", step=step.step, what=what),
         lies=say("Mirrored, as on the plate. The bite makes tone {tone}.", tone=step.step),
-        key=_key(),
+        key=(*_key(), *passage_key(soft)),
     )
 
 
 def _key() -> tuple[Block, ...]:
     signs: tuple[tuple[tuple[Mark, ...], str], ...] = (
         (
-            (stripes(_FIELD, *NOW_MM, rising=True), frame(_FIELD.inset(0.3), NOW_EDGE_MM)),
+            (stripes(FIELD, *NOW_MM, rising=True), frame(FIELD.inset(0.3), NOW_EDGE_MM)),
             say("paint now"),
         ),
         (
-            (stripes(_FIELD, *COVERED_MM, rising=False), frame(_FIELD, 0.13)),
+            (stripes(FIELD, *COVERED_MM, rising=False), frame(FIELD, 0.13)),
             say("covered already"),
         ),
-        ((frame(_FIELD, 0.13),), say("open metal, bites")),
+        ((frame(FIELD, 0.13),), say("open metal, bites")),
     )
-    return tuple(
-        beside([Block(_FIELD.width, _FIELD.bottom, marks), label(words, Face.SANS_BOLD)], 1.6)
-        for marks, words in signs
-    )
+    return tuple(sign(marks, words) for marks, words in signs)

@@ -75,6 +75,15 @@ class Box:
             (self.x, self.bottom),
         )
 
+    def holds(self, other: "Box") -> bool:
+        """Whether all of ``other`` lies in this one."""
+        return (
+            self.x <= other.x
+            and self.y <= other.y
+            and other.right <= self.right
+            and other.bottom <= self.bottom
+        )
+
     def moved(self, x: float, y: float) -> "Box":
         """The rectangle ``x`` to the right and ``y`` down from this one."""
         return Box(self.x + x, self.y + y, self.width, self.height)

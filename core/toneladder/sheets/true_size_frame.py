@@ -1,5 +1,6 @@
 """Head and foot of a page at true size: which plate, which sheet, how it lies, is it true."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from toneladder.lettering import Face, text_width, wrapped
@@ -24,6 +25,9 @@ from toneladder.wording import say
 
 BAR_MM = 50.0
 """Length of the bar that shows whether a page was printed at its true size."""
+
+FIELD = Box(0.0, 0.1, 9.0, 4.0)
+"""The field beside every word of the key."""
 
 _BAR_PARTS = 5
 _BAR_HIGH_MM = 2.2
@@ -74,6 +78,13 @@ def foot(heading: Heading, width: float, tile: Tile) -> Block:
     return stacked(blocks, 1.4)
 
 
+def sign(marks: Sequence[Mark], words: str) -> Block:
+    """One thing of the key: a field of ``FIELD``'s size as it is drawn, and what it means."""
+    return beside(
+        [Block(FIELD.width, FIELD.bottom, tuple(marks)), label(words, Face.SANS_BOLD)], 1.6
+    )
+
+
 def check_bar() -> Block:
     """A bar of exactly 50 mm from end to end, and what to do with it."""
     part = BAR_MM / _BAR_PARTS
@@ -90,10 +101,9 @@ def _belongs(tile: Tile, width: float) -> Block:
     scheme = _scheme(tile)
     name = label(say("Piece {tile}", tile=tile.name), Face.SANS_BOLD, BODY_MM)
     words = say(
-        "of {rows} rows and {columns} columns. Cut along the ticks on the left and at the top; "
-        "lay the cut edge on the ticks of the piece named there, and tape it.",
-        rows=tile.rows,
-        columns=tile.columns,
+        "of {n} pieces. Cut at the ticks on the left and at the top; lay each cut edge on the "
+        "ticks of the piece that the arrow names, and tape it.",
+        n=tile.rows * tile.columns,
     )
     room = width - scheme.width - name.width - 5.0
     return beside([scheme, name, paragraph(words, room)], 2.5)
