@@ -8,7 +8,7 @@ from numpy.typing import ArrayLike
 from toneladder.errors import PlanError
 from toneladder.optics import FloatArray
 from toneladder.picture.placing import Placing, Point
-from toneladder.tones.boxes import around
+from toneladder.tones.boxes import Box, around
 from toneladder.tones.outlines import outlines
 from toneladder.tones.parting import ToneArray
 from toneladder.tones.simplifying import simplified
@@ -19,7 +19,8 @@ Rings = tuple[tuple[Point, ...], ...]
 MOST_POINTS = 4000
 """Corners that one note's outlines have at most."""
 
-_TOLERANCE_CELLS = 0.5
+_TOLERANCE_CELLS = 0.4
+_OVER_THE_EDGE = 2
 _TOLERANCE_MM = 0.1
 _DECIMALS = 6
 
@@ -39,8 +40,9 @@ def place_at(tones: ToneArray, point_mm: Point, placing: Placing, px_per_mm: flo
 
     Returns
     -------
-    Closed outlines in shares of the whole picture, holes among them. Brought back to the plate
-    they hold the same cells, but for some at the border.
+    Closed outlines in shares of the whole picture, holes among them; a little over the plate's
+    edge where the place reaches it. Brought back to the plate they hold the same cells, but for
+    some at the border.
 
     Raises
     ------
@@ -55,8 +57,9 @@ def place_at(tones: ToneArray, point_mm: Point, placing: Placing, px_per_mm: flo
     pieces, _ = ndimage.label(tones == tones[row, column], structure=np.ones((3, 3)))
     piece = pieces == pieces[row, column]
     (box,) = around(piece, (slice(0, len(piece)), slice(0, piece.shape[1])))
-    found = outlines(piece[box], _TOLERANCE_CELLS, MOST_POINTS)
-    corner = box[1].start, box[0].start
+    wider = np.pad(piece, _OVER_THE_EDGE, mode="edge")[_grown_by(box, 2 * _OVER_THE_EDGE)]
+    found = outlines(wider, _TOLERANCE_CELLS, MOST_POINTS)
+    corner = (box[1].start - _OVER_THE_EDGE, box[0].start - _OVER_THE_EDGE)
     return tuple(_shares((ring + corner) / px_per_mm, placing) for ring in found)
 
 
@@ -85,6 +88,10 @@ def ring_of(drawn_mm: Sequence[Point] | ArrayLike, placing: Placing) -> Rings:
             say("The line goes round no place. No note was made; draw round the place.")
         )
     return tuple(_shares(ring, placing) for ring in rings)
+
+
+def _grown_by(box: Box, cells: int) -> Box:
+    return slice(box[0].start, box[0].stop + cells), slice(box[1].start, box[1].stop + cells)
 
 
 def _shares(ring_mm: FloatArray, placing: Placing) -> tuple[Point, ...]:

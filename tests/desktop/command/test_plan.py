@@ -311,6 +311,16 @@ def test_quantities_are_read_as_people_write_them(coffee: Path, tmp_path: Path) 
     assert (plate.brush.mark_mm, plate.brush.gap_mm) == pytest.approx((1.5, 2.0))
     assert plate.conditions.temperature_c == pytest.approx(20.0)
     assert plate.squint_mm == pytest.approx(0.6)
+    assert not plate.keeps_edges
+
+
+def test_edges_are_kept_where_that_is_asked(coffee: Path, tmp_path: Path) -> None:
+    soft, sharp = tmp_path / "soft", tmp_path / "sharp"
+    words = ["plan", str(coffee), "--plate", "80x60mm", "--out"]
+    assert main([*words, str(soft)]) == 0
+    assert main([*words, str(sharp), "--keep-edges"]) == 0
+    assert read_plate(sharp / "plan.plate").plate.keeps_edges
+    assert (soft / "tones.png").read_bytes() != (sharp / "tones.png").read_bytes()
 
 
 def test_the_program_runs_on_its_own_without_a_display(coffee: Path, tmp_path: Path) -> None:
