@@ -64,6 +64,7 @@ def temperature_notes(bath_c: float, curve_c: float) -> tuple[str, ...]:
     if apart > _CHECK_PATCH_C:
         return note, say(
             "Bite one check patch before the plate: an hour or two, to grain, clean, ink, pull"
-            " and dry it.",
+            " and dry it. Or go by eye: if its pull looks like a patch of the strip that was"
+            " bitten shorter, the bath is as much slower."
         )
     return (note,)

@@ -41,14 +41,13 @@ def how_to_step() -> tuple[str, ...]:
         say("Cover the back, the edges and the first patch: it is never bitten."),
         say("Put the whole strip into the plate's own tank, held as the plate will be."),
         say(
-            "After each stay lift, rinse and blot as with the plate, and lay tape over the next"
-            " patch; press its edge down, and never rub the grain."
+            "After each stay the same lifts and rinses as the plate: what they bite is in the"
+            " strip too. Blot, lay tape over the next patch, press its edge down; never rub."
         ),
         say(
-            "Without tape: after each lift and rinse hang the strip back one patch higher, so"
-            " that the next stays above the bath. Its edges are softer then."
+            "Without tape: hang it back one patch higher each time, so that the next stays above"
+            " the bath. The edges are softer then."
         ),
-        say("The same lifts and rinses as the plate: the strip then carries what they bite."),
     )
 
 

@@ -109,20 +109,6 @@ def checked_rate(check: CheckPatch, curve: BiteCurve) -> Checked:
     return checked
 
 
-def how_to_check() -> tuple[str, ...]:
-    """What a check patch is, what it costs, and what does nearly as well."""
-    return (
-        say(
-            "On another day, or in a used bath: bite one small patch of the same grain for a"
-            " time that prints a middle grey. An hour or two: grain, clean, ink, pull, dry."
-        ),
-        say(
-            "By eye: lay its pull beside the strip's. If 1 min looks like the strip's 45 s, the"
-            " bath bites a quarter slower."
-        ),
-    )
-
-
 def _flat(check: CheckPatch, other: str) -> StripError:
     return StripError(
         say(

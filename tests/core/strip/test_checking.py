@@ -17,7 +17,6 @@ from toneladder.strip.checking import (
     WIDEST_DOUBT,
     bath_today,
     checked_rate,
-    how_to_check,
 )
 from toneladder.strip.values import CheckPatch, Evidence
 
@@ -120,9 +119,3 @@ def test_a_patch_that_tells_nothing_leaves_the_temperature_and_is_spoken_of() ->
     bath = bath_today(Evidence(check=CheckPatch(5.0, 99.0)), 30.0, CURVE)
     assert bath.rate == pytest.approx(1.5)
     assert "too flat" in bath.said[0]
-
-
-def test_what_a_check_costs_is_said() -> None:
-    cost, by_eye = how_to_check()
-    assert "An hour or two: grain, clean, ink, pull, dry" in cost
-    assert by_eye.startswith("By eye")
