@@ -2,9 +2,11 @@
 
 from dataclasses import replace
 
-from toneladder.bite.curve import bite_for
+from toneladder.errors import StripError
 from toneladder.order.values import Order
 from toneladder.quantities import write_temperature
+from toneladder.strip.checking import checked_rate
+from toneladder.strip.values import CheckPatch
 from toneladder.tank.clocks import Elapsed
 from toneladder.tank.course import IN_BATH, Course, warmth_at
 from toneladder.tank.reworking import chosen, reworked
@@ -36,10 +38,12 @@ def temperature(course: Course, event: Event, _at: Elapsed) -> Course:
 
 def check_patch(course: Course, event: Event, _at: Elapsed) -> Course:
     """A check patch was read: the first tells of the whole day, a later one of what follows."""
-    curve_s = bite_for(course.facts.curve, event.reading)
-    if event.seconds <= 0.0 or curve_s <= 0.0:
-        return course
-    strength = curve_s / (event.seconds * warmth_at(course.bath_c, course.facts))
+    patch = CheckPatch(event.seconds, event.reading, temperature_c=course.bath_c)
+    try:
+        checked = checked_rate(patch, course.facts.curve)
+    except StripError as refused:
+        return replace(course, said=(*course.said, str(refused)))
+    strength = checked.rate / warmth_at(course.bath_c, course.facts)
     dips = course.dips
     if not course.patched:
         dips = tuple(replace(dip, strength=strength) for dip in dips)

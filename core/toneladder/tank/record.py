@@ -4,13 +4,9 @@ import json
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from toneladder.errors import ToneLadderError
+from toneladder.errors import TankError
 from toneladder.tank.values import Event, Kind, Moment
 from toneladder.wording import say
-
-
-class TankRecordError(ToneLadderError, ValueError):
-    """A row of a tank session that cannot be read."""
 
 
 class EventRow(NamedTuple):
@@ -41,7 +37,7 @@ def event_from(row: EventRow) -> Event:
 
     Raises
     ------
-    TankRecordError
+    TankError
         The kind is not known, or the detail is not what it was written as.
     """
     try:
@@ -49,7 +45,7 @@ def event_from(row: EventRow) -> Event:
         kind = Kind(row.kind)
         return _event(row, kind, tree)
     except (ValueError, TypeError, AttributeError, RecursionError) as fault:
-        raise TankRecordError(
+        raise TankError(
             say(
                 "Event {number} of this session cannot be read ({reason}). The others were kept. "
                 "A later version of the program may have written it.",

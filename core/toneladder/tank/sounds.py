@@ -63,11 +63,17 @@ def sounds_between(standing: Standing, then: Moment, now: Moment) -> tuple[Sound
     then, now : Moment
         Two instants; asked for one stretch after the other, every sound comes exactly once.
     """
+    return tuple(sound for _, sound in heard(standing, then, now))
+
+
+def heard(standing: Standing, then: Moment, now: Moment) -> tuple[tuple[float, Sound], ...]:
+    """As :func:`sounds_between`, each with its time in seconds after ``then``."""
     if standing.zero is None:
         return ()
     since = -elapsed(then, standing.zero).steady_s
     until = -elapsed(now, standing.zero).steady_s
-    return tuple(sound for at, sound in sorted(_due(standing, until)) if since < at <= until)
+    due = sorted(_due(standing, until))
+    return tuple((at - since, sound) for at, sound in due if since < at <= until)
 
 
 def warnings_of(length_s: float) -> tuple[float, ...]:

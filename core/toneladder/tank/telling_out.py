@@ -8,6 +8,7 @@ from toneladder.tank.view import (
     Told,
     View,
     covered,
+    listed,
     tones_to_stop_out,
 )
 from toneladder.tank.working_out import next_dip

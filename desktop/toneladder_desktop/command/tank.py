@@ -1,0 +1,120 @@
+"""``toneladder tank``: what would be said at the tank, from a table of what happened."""
+
+import argparse
+from pathlib import Path
+
+from toneladder.errors import TankError
+from toneladder.order.values import Order
+from toneladder.picture.opening import open_picture
+from toneladder.plan.planning import Plan, plan
+from toneladder.plate.file import read_plate
+from toneladder.quantities import write_bite, write_darkness
+from toneladder.tank.facts import facts_of
+from toneladder.tank.rehearsal import Line, rehearse, words
+from toneladder.tank.script import LONGEST_SCRIPT, are_times_of_day, read_script
+from toneladder.tank.values import Standing
+from toneladder.wording import say
+
+
+def add_tank_words(commands: argparse.ArgumentParser) -> None:
+    """The words of ``tank``."""
+    commands.set_defaults(run=run)
+    commands.add_argument("plate", metavar="PLAN.plate")
+    commands.add_argument(
+        "--simulate",
+        required=True,
+        metavar="EVENTS.csv",
+        help=say("rows of time,event,value; events: {events}", events=", ".join(words())),
+    )
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Print what would have been said, and the order that remains; returns the exit status.
+
+    Raises
+    ------
+    ToneLadderError
+        A plate or a table that cannot be read, or a row that cannot have happened.
+    """
+    rows = read_script(_text_of(Path(chosen.simulate)), tuple(words()))
+    content = read_plate(Path(chosen.plate))
+    picture = open_picture(content.picture, name=content.plate.picture.name)
+    planned = plan(picture, content.plate, content.curve)
+    day_s = 0.0 if are_times_of_day(rows) else _start_s(planned)
+    lines, standing, _ = rehearse(planned.order, facts_of(planned), rows, day_s=day_s)
+    for line in lines:
+        print(_written(line))
+    print()
+    for text in what_remains(planned.order, standing):
+        print(text)
+    return 0
+
+
+def what_remains(planned: Order, standing: Standing) -> list[str]:
+    """Every step as it was or as it is to be now, and what its tone prints."""
+    order = standing.order or planned
+    first = {s.step: s.bite_s for s in planned.steps}
+    bitten = {s.step: 0.0 for s in planned.steps}
+    for dip in standing.dips:
+        bitten[dip.step] += dip.bitten_s
+    done = {s.step for s in order.steps if bitten[s.step] >= s.bite_s - 0.5 > 0.0}
+    texts = []
+    for step in planned.steps:
+        now = next((s for s in order.steps if s.step == step.step), None)
+        prints = write_darkness(order.tones[step.step].lightness)
+        if now is None:
+            texts.append(
+                say("Step {n}: no bite; tone {n} prints {dark}.", n=step.step, dark=prints)
+            )
+            continue
+        values = {
+            "n": step.step,
+            "bite": write_bite(now.bite_s),
+            "planned": write_bite(first[step.step]),
+            "dark": prints,
+        }
+        if step.step in done:
+            texts.append(
+                say("Step {n}: bitten {bite}, planned {planned}; tone {n} prints {dark}.", **values)
+            )
+        else:
+            texts.append(
+                say("Step {n}: bite {bite}, planned {planned}; tone {n} prints {dark}.", **values)
+            )
+    return texts
+
+
+def _written(line: Line) -> str:
+    seconds = round(line.at_s)
+    time = f"{seconds // 3600 % 24}:{seconds // 60 % 60:02}:{seconds % 60:02}"
+    return f"{time}  ({line.text})" if line.heard else f"{time}  {line.text}"
+
+
+def _start_s(planned: Plan) -> float:
+    start = planned.plate.start
+    if start is None:
+        return 0.0
+    hours, minutes = start.split(":")
+    return 3600.0 * int(hours) + 60.0 * int(minutes)
+
+
+def _text_of(path: Path) -> str:
+    try:
+        if path.stat().st_size > 4 * LONGEST_SCRIPT:
+            raise TankError(say("{name} is far too large for a table of events.", name=path.name))
+        return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as fault:
+        raise TankError(
+            say(
+                "{name} is not a text file. Nothing was worked out. Save the table as CSV, UTF-8.",
+                name=path.name,
+            )
+        ) from fault
+    except OSError as fault:
+        raise TankError(
+            say(
+                "{name} cannot be read ({reason}). Nothing was worked out. Check its name.",
+                name=path.name,
+                reason=fault.strerror or fault,
+            )
+        ) from fault
