@@ -11,6 +11,7 @@ from toneladder.bite.values import BiteCurve, Conditions
 from toneladder.errors import OutputError, StripError
 from toneladder.quantities import write_bite, write_darkness
 from toneladder.wording import say
+from toneladder_desktop.command.strip_plan import add_plan_words
 from toneladder_desktop.command.words import bath_words, conditions_of
 
 LARGEST_TABLE = 1_000_000
@@ -18,7 +19,9 @@ LARGEST_TABLE = 1_000_000
 
 def add_strip_words(words: argparse.ArgumentParser) -> None:
     """The words of ``strip``."""
-    commands = words.add_subparsers(required=True, metavar="fit")
+    commands = words.add_subparsers(required=True, metavar="plan | fit")
+    what = say("which bites to give a strip, and its card")
+    add_plan_words(commands.add_parser("plan", help=what, description=what, allow_abbrev=False))
     fit = commands.add_parser(
         "fit",
         help=say("from typed readings to a strip"),
