@@ -4,7 +4,7 @@ A place with room has its number inside, once, where the widest circle fits. A s
 pointed at by a leader from a number in free room nearby; neighbours of one tone share a number.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -42,17 +42,18 @@ class Number:
     leaders: tuple[Point, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Numbered:
     """All numbers of a tracing.
 
     ``slivers`` counts the places too thin for a number (those thinner still are not seen),
-    ``crowded_out`` those near which no number found room.
+    ``crowded_out`` those near which no number found room. ``room`` is what the numbers left.
     """
 
     numbers: tuple[Number, ...]
     slivers: int
     crowded_out: int
+    room: Room = field(repr=False)
 
 
 def needed_mm(tone: int, figure_mm: float) -> float:
@@ -84,15 +85,14 @@ def place_numbers(tones: ToneArray, px_per_mm: float, *, figure_mm: float = 2.4)
     inside = [spot for spot in found if spot.radius_mm >= needs[spot.tone]]
     small = [spot for spot in found if SLIVER_MM <= spot.radius_mm < needs[spot.tone]]
     for spot in inside:
-        room.take(spot.x_mm, spot.y_mm, needs[spot.tone])
+        room.take([(spot.x_mm, spot.y_mm)], needs[spot.tone])
     for spot in small:
-        room.take(spot.x_mm, spot.y_mm, spot.radius_mm)
+        room.take([(spot.x_mm, spot.y_mm)], spot.radius_mm)
     led = _led(small, room, needs)
     numbers = [Number(s.tone, s.x_mm, s.y_mm, s.radius_mm) for s in inside]
     pointed_at = sum(len(number.leaders) for number in led)
-    return Numbered(
-        (*numbers, *led), len(found) - len(inside) - len(small), len(small) - pointed_at
-    )
+    slivers = len(found) - len(inside) - len(small)
+    return Numbered((*numbers, *led), slivers, len(small) - pointed_at, room)
 
 
 def _led(small: list[Spot], room: Room, needs: dict[int, float]) -> list[Number]:
@@ -111,7 +111,7 @@ def _led(small: list[Spot], room: Room, needs: dict[int, float]) -> list[Number]
         if place is not None:
             led.append(Number(spot.tone, *place, need, ((spot.x_mm, spot.y_mm),)))
             room.take_line(spot, place, need)
-            room.take(*place, need)
+            room.take([place], need)
     return led
 
 

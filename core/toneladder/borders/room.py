@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from toneladder.optics import FloatArray
 from toneladder.tones.parting import ToneArray
@@ -35,9 +35,9 @@ class Room:
     width_mm: FloatArray
     taken: NDArray[np.bool_]
 
-    def take(self, x_mm: float, y_mm: float, radius_mm: float) -> None:
-        """Nothing else may be written within a circle."""
-        rows, columns = self._squares(np.array([[x_mm, y_mm]]) + self._disc(radius_mm))
+    def take(self, middles: ArrayLike, radius_mm: float) -> None:
+        """Nothing else may be written within circles round ``middles`` (n, 2)."""
+        rows, columns = self._squares(np.asarray(middles)[:, None] + self._disc(radius_mm))
         self.taken[rows, columns] = True
 
     def take_line(self, spot: Spot, end: Point, end_radius_mm: float) -> None:
@@ -73,6 +73,28 @@ class Room:
         x, y = ends[np.argmax(clear)].tolist()
         return x, y
 
+    def box_near(self, middles: FloatArray, size_mm: tuple[float, float]) -> Point | None:
+        """The first free box of ``size_mm`` with its middle among ``middles`` (n, 2).
+
+        One that is clear of borders is preferred.
+        """
+        half = np.array(size_mm) / 2.0
+        height, width = (side / self.per_mm for side in self.taken.shape)
+        inside = (middles >= half) & (middles <= np.array([width, height]) - half)
+        middles = middles[np.all(inside, axis=1)]
+        rows, columns = self._squares(middles[:, None] + self._box(size_mm))
+        free = ~self.taken[rows, columns].any(axis=1)
+        if not free.any():
+            return None
+        clear = free & (self.width_mm[rows, columns] > 0.0).all(axis=1)
+        x, y = middles[np.argmax(clear if clear.any() else free)].tolist()
+        return x, y
+
+    def take_box(self, middle: Point, size_mm: tuple[float, float]) -> None:
+        """Nothing else may be written in a box."""
+        rows, columns = self._squares(np.array([middle]) + self._box(size_mm))
+        self.taken[rows, columns] = True
+
     def _squares(self, points: FloatArray) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         """Rows and columns of points (..., 2), those beside the plate at its edge."""
         squares = np.floor(points * self.per_mm).astype(np.intp)
@@ -85,6 +107,14 @@ class Room:
         across = np.arange(-reach, reach + 1) / self.per_mm
         disc: FloatArray = np.stack(np.meshgrid(across, across), axis=-1).reshape(-1, 2)
         return disc[np.hypot(disc[:, 0], disc[:, 1]) <= radius_mm]
+
+    def _box(self, size_mm: tuple[float, float]) -> FloatArray:
+        """Offsets that fill a box, (n, 2), mm."""
+        across, down = (
+            np.linspace(-side / 2.0, side / 2.0, int(side * self.per_mm) + 2) for side in size_mm
+        )
+        box: FloatArray = np.stack(np.meshgrid(across, down), axis=-1).reshape(-1, 2)
+        return box
 
     def _line(self, spot: Spot, ends: FloatArray, end_radius_mm: float) -> FloatArray:
         """Points of leaders from the rim of ``spot`` to the rim of circles, (m, n, 2), mm."""

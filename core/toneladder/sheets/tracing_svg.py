@@ -7,11 +7,13 @@ from collections.abc import Iterable, Sequence
 from xml.etree import ElementTree as ET
 
 from toneladder.borders.arcs import OUTSIDE, Arc, rings
-from toneladder.borders.numbers import Number
+from toneladder.borders.labels import place_labels
+from toneladder.borders.numbers import Number, Numbered
 from toneladder.borders.remedies import Passage
+from toneladder.borders.room import Room
 from toneladder.borders.stretches import soft_stretches
 from toneladder.borders.values import Remedy
-from toneladder.lettering import FIGURE_EM, Face
+from toneladder.lettering import Face, text_width
 from toneladder.optics import FloatArray
 from toneladder.picture.values import PlateSize
 from toneladder.wording import say
@@ -21,6 +23,7 @@ _EDGE_MM = 0.3
 _LEADER_MM = 0.1
 _DOT_MM, _DOTS_APART_MM = 0.4, 1.2
 _REMEDY_MM = 1.6
+_FIGURE_EM = 0.72  # height of a figure in the letters that most programs have; from memory
 _COVERED_LINE_MM, _COVERED_APART_MM = 0.15, 1.3  # an eighth of ink
 
 
@@ -28,7 +31,7 @@ def tracing_svg(
     arcs: Sequence[Arc],
     size: PlateSize,
     *,
-    numbers: Iterable[Number] = (),
+    numbered: Numbered | None = None,
     passages: Sequence[Passage] = (),
     title: str = "",
     figure_mm: float = 2.4,
@@ -41,14 +44,14 @@ def tracing_svg(
         Everything that was traced; those along etched lines may be left out.
     size : PlateSize
         The drawing is as large, and mirrored about its width.
-    numbers : iterable of Number
-        Where tones are named.
+    numbered : Numbered, optional
+        Where tones are named; remedies stand where it left room.
     passages : sequence of Passage
         Found on the same arcs; their stretches are dotted.
     title : str
         Name of the plate.
     figure_mm : float
-        Height of the figures for which ``numbers`` were placed.
+        Height of the figures for which numbers were placed.
 
     Returns
     -------
@@ -63,8 +66,9 @@ def tracing_svg(
     dotted = _lines(root, "soft", _DOT_MM, soft, size)
     dotted.set("stroke-dasharray", f"0.01 {_DOTS_APART_MM}")
     dotted.set("stroke-linecap", "round")
-    _remedies(root, passages, size)
-    _numbers(root, tuple(numbers), size, figure_mm)
+    if numbered is not None:
+        _numbers(root, numbered.numbers, size, figure_mm)
+        _remedies(root, passages, numbered.room, size)
     return _text_of(root)
 
 
@@ -139,13 +143,27 @@ def _lines(
     return group
 
 
-def _remedies(root: ET.Element, passages: Sequence[Passage], size: PlateSize) -> None:
+def _remedies(root: ET.Element, passages: Sequence[Passage], room: Room, size: PlateSize) -> None:
     group = ET.SubElement(root, "g", _lettering("remedies", _REMEDY_MM))
-    for passage in passages:
-        if passage.remedy is not Remedy.NONE:
-            x, y = _mirrored(passage.points[len(passage.points) // 2][None], size)[0].tolist()
-            text = f"{passage.number} {say(passage.remedy.value)}"
-            _letters(group, "remedy", text, x, y - _REMEDY_MM / 2.0)
+    treated = [passage for passage in passages if passage.remedy is not Remedy.NONE]
+    places = place_labels(
+        treated, room, lambda passage: [_label_mm(text) for text in _forms(passage)]
+    )
+    for passage in treated:
+        if passage.number in places:
+            form, (x, y) = places[passage.number]
+            text = _forms(passage)[form]
+            _letters(group, "remedy", text, size.width_mm - x, y + _REMEDY_MM / 2.0)
+
+
+def _forms(passage: Passage) -> tuple[str, str]:
+    """The label of a passage: its number with its remedy, or where room is short its number."""
+    return f"{passage.number} {say(passage.remedy.value)}", str(passage.number)
+
+
+def _label_mm(text: str) -> tuple[float, float]:
+    """Width and height of a label, with some air for letters that are not ours."""
+    return text_width(text, Face.SANS, _REMEDY_MM / _FIGURE_EM) * 1.1, _REMEDY_MM * 1.5
 
 
 def _numbers(
@@ -154,7 +172,7 @@ def _numbers(
     leaders = ET.SubElement(
         root, "g", {"class": "leaders", "stroke": "#000", "stroke-width": _figure(_LEADER_MM)}
     )
-    group = ET.SubElement(root, "g", _lettering("numbers", figure_mm / FIGURE_EM))
+    group = ET.SubElement(root, "g", _lettering("numbers", figure_mm))
     for number in numbers:
         x = size.width_mm - number.x_mm
         _letters(group, "number", str(number.tone), x, number.y_mm + figure_mm / 2.0)
@@ -192,11 +210,11 @@ def _covered_pattern(root: ET.Element) -> None:
     ET.SubElement(pattern, "rect", stripe)
 
 
-def _lettering(name: str, size_mm: float) -> dict[str, str]:
+def _lettering(name: str, figure_mm: float) -> dict[str, str]:
     return {
         "class": name,
-        "font-family": f"'{Face.SANS.family}', sans-serif",
-        "font-size": _figure(size_mm),
+        "font-family": "sans-serif",
+        "font-size": _figure(figure_mm / _FIGURE_EM),
         "text-anchor": "middle",
     }
 
