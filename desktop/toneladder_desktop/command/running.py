@@ -6,6 +6,7 @@ from importlib.metadata import PackageNotFoundError, version
 
 from toneladder.wording import say
 from toneladder_desktop.command.plan import add_words
+from toneladder_desktop.command.sheets import add_sheets_words
 from toneladder_desktop.command.strip import add_curve_words, add_strip_words
 from toneladder_desktop.command.tank import add_tank_words
 from toneladder_desktop.command.words import Parser
@@ -33,12 +34,13 @@ def parser() -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     whole.add_argument("--version", action="version", version=_version())
-    commands = whole.add_subparsers(required=True, metavar="plan | strip | curve | tank")
+    commands = whole.add_subparsers(required=True, metavar="plan | sheets | strip | curve | tank")
 
     def command(name: str, what: str, add: Callable[[argparse.ArgumentParser], None]) -> None:
         add(commands.add_parser(name, help=what, description=what, allow_abbrev=False))
 
     command("plan", say("from a picture to the stop-out order"), add_words)
+    command("sheets", say("maps, tracing and all else on paper"), add_sheets_words)
     command("strip", say("from readings to a test strip"), add_strip_words)
     command("curve", say("the bite curve of a strip"), add_curve_words)
     command("tank", say("what would be said at the tank"), add_tank_words)
