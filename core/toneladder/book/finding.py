@@ -9,8 +9,8 @@ def folded(*texts: str) -> str:
     >>> folded("GRÖẞE ", "Étang")
     'grösse étang'
     """
-    line = " ".join(" ".join(texts).split())
-    return unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", line).casefold())
+    plain = unicodedata.normalize("NFKC", " ".join(texts)).casefold()
+    return " ".join(unicodedata.normalize("NFKC", plain).split())
 
 
 def sought(words: str) -> tuple[str, ...]:

@@ -85,6 +85,7 @@ def take_in(book: Book, given: GivenBath, *, name: str = "") -> TakenIn:
         number = there.id if there else add_bath(connection, bath)
         bath = there.bath if there else bath
         for strip in given.strips:
+            require_belongs(bath, strip.conditions)
             same = same_strip(connection, number, strip)
             if same is None:
                 add_strip(connection, number, bath, strip)

@@ -155,7 +155,7 @@ def _require_known(path: Path, connection: "sqlite3.Connection") -> None:
     if kind != APPLICATION and (kind, version, tables) != (0, 0, 0):
         raise BookError(
             say(
-                "{name} is no studio book, but something else. It was left as it is; choose"
+                "“{name}” is no studio book, but something else. It was left as it is; choose"
                 " another file.",
                 name=path.name,
             )
@@ -178,7 +178,7 @@ def _require_ours(path: Path, connection: "sqlite3.Connection") -> None:
 def _later(path: Path, version: int) -> BookError:
     return BookError(
         say(
-            "The studio book {name} was kept by a later version of Tone Ladder (version {theirs}"
+            "The studio book “{name}” was kept by a later version of Tone Ladder (version {theirs}"
             " of the book, this one knows up to {ours}). It was left as it is; open it with the"
             " newer program.",
             name=path.name,

@@ -35,6 +35,8 @@ def told(path: Path) -> Iterator[None]:
         raise
     except UnreadableRowError as fault:
         raise damaged(path, str(fault)) from fault
+    except UnicodeDecodeError as fault:  # also where the database speaks of broken letters
+        raise damaged(path, say("a text in it is none")) from fault
     except (sqlite3.ProgrammingError, sqlite3.InterfaceError):
         raise  # a fault of the program, never of the disk
     except sqlite3.Error as fault:
@@ -47,7 +49,7 @@ def damaged(path: Path, reason: str) -> DamagedBookError:
     """The sentence for a damaged book."""
     return DamagedBookError(
         say(
-            "The studio book {name} is damaged ({reason}). It was left as it is. It can be set"
+            "The studio book “{name}” is damaged ({reason}). It was left as it is. It can be set"
             " aside, and a fresh one begun; your plates' own files"
             " do not depend on it. If you have a copy of the book, put that in its place instead.",
             name=path.name,
@@ -85,7 +87,7 @@ def _sentence(path: Path, fault: "sqlite3.Error") -> BookError:
     if is_busy(fault):
         return BookError(
             say(
-                "The studio book {name} is in use by another program and did not come free."
+                "The studio book “{name}” is in use by another program and did not come free."
                 " Nothing was changed. Wait a moment and try again.",
                 name=path.name,
             )
@@ -102,7 +104,7 @@ def _sentence(path: Path, fault: "sqlite3.Error") -> BookError:
         return _unreachable(path, str(fault))
     return BookError(
         say(
-            "The studio book {name} could not do this ({reason}). What it held before is"
+            "The studio book “{name}” could not do this ({reason}). What it held before is"
             " unchanged. Try again; if it happens again, look after that disk.",
             name=path.name,
             reason=fault,
@@ -113,7 +115,7 @@ def _sentence(path: Path, fault: "sqlite3.Error") -> BookError:
 def _unreachable(path: Path, reason: str) -> BookError:
     return BookError(
         say(
-            "The studio book {name} cannot be written, or not be opened ({reason}). What it held"
+            "The studio book “{name}” cannot be written, or not be opened ({reason}). What it held"
             " before is unchanged. See that you may write to the file and its folder {folder}.",
             name=path.name,
             reason=reason,
