@@ -8,11 +8,12 @@ from toneladder.bite.values import BiteCurve
 from toneladder.optics import FloatArray
 from toneladder.order.ladder import Ladder, Wanted, make_ladder
 from toneladder.plan.patches import copied_tones, pointed_at
-from toneladder.plan.preparing import Prepared
+from toneladder.plan.preparing import Prepared, placing_on
 from toneladder.plate.values import Plate
 from toneladder.strip.checking import bath_today
 from toneladder.tones.choose import Demand, Levels, even_levels, levels_following
 from toneladder.tones.lattice import target_lightness
+from toneladder.tones.notes import wished_cells
 from toneladder.tones.parting import Parted, part
 from toneladder.tones.values import FEWEST_TONES, Choice, ToneChoice
 from toneladder.wording import say, say_number
@@ -62,7 +63,9 @@ def choose(prepared: Prepared, plate: Plate, curve: BiteCurve) -> Chosen:
         levels, said = copied.levels, copied.said
         held = dict(enumerate(copied.bites_s))
         spreads = {k: patch.spread for k, patch in enumerate(copied.patches)}
-    parted = part(levels, targets, prepared.cleaned_counts, prepared.least_cells)
+    wished = wished_cells(plate.notes, placing_on(plate), prepared.grid.px_per_mm)
+    counts = prepared.cleaned_counts
+    parted = part(levels, targets, counts, prepared.least_cells, wished=wished)
     kept = [k for k in range(levels.count) if k not in parted.joined]
     cells = prepared.cleaned.size
     wanted = Wanted(

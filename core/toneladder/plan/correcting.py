@@ -5,9 +5,8 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from toneladder.order.ladder import Ladder
-from toneladder.picture.placing import placing_of
 from toneladder.plan.choosing import Chosen
-from toneladder.plan.preparing import Prepared
+from toneladder.plan.preparing import Prepared, placing_on
 from toneladder.plate.values import Plate
 from toneladder.strip.margin import with_margin
 from toneladder.tones.notes import NoteTold, Scene, apply_notes
@@ -38,9 +37,8 @@ def corrected(prepared: Prepared, chosen: Chosen, plate: Plate) -> Corrected:
 
 def scene_of(prepared: Prepared, chosen: Chosen, plate: Plate) -> Scene:
     """What notes need to know of ``plate``."""
-    picture = (plate.picture.width, plate.picture.height)
     return Scene(
-        placing=placing_of(plate.laying, plate.size, picture),
+        placing=placing_on(plate),
         px_per_mm=prepared.grid.px_per_mm,
         partings=chosen.parted.partings,
         brush=plate.brush,

@@ -8,6 +8,7 @@ from toneladder.lines.values import Lines
 from toneladder.optics import FloatArray
 from toneladder.picture.laying import grid_for, lay
 from toneladder.picture.opening import Picture
+from toneladder.picture.placing import Placing, placing_of
 from toneladder.picture.squint import lightness16, squint, squint_keeping_edges
 from toneladder.picture.values import Grid, Laying, PlateSize
 from toneladder.plan.memory import Memory, Tell, quietly
@@ -66,6 +67,12 @@ def seen_of(plate: Plate) -> Seen:
     squint_mm = plate.brush.mark_mm / 2.0 if plate.squint_mm is None else plate.squint_mm
     lines = plate.lines and replace(plate.lines, bites_s=(), stopped_out=False)
     return Seen(plate.size, plate.laying, squint_mm, plate.brush, plate.keeps_edges, lines)
+
+
+def placing_on(plate: Plate) -> Placing:
+    """How ``plate`` lies on its picture."""
+    picture = (plate.picture.width, plate.picture.height)
+    return placing_of(plate.laying, plate.size, picture)
 
 
 def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) -> Prepared:

@@ -5,8 +5,8 @@ each change in the box round it, so that nothing further away moves.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import ceil
+from dataclasses import astuple, dataclass
+from math import ceil, pi
 
 import numpy as np
 
@@ -91,6 +91,24 @@ def apply_notes(
     return painted, tuple(told)
 
 
+def wished_cells(
+    notes: Sequence[Note], placing: Placing, px_per_mm: float
+) -> tuple[tuple[float, int], ...]:
+    """About how many cells notes ask to be printed at a lightness, L*, quickly.
+
+    Only notes that ask for the deepest (here 0) or for a lightness count, if they touch the
+    plate; ``placing`` and ``px_per_mm`` are as in :class:`Scene`.
+    """
+    return tuple(
+        (
+            0.0 if note.wish is Wish.DEEPEST else note.lightness,
+            round(_area_mm2(note, placing) * px_per_mm**2),
+        )
+        for note in notes
+        if note.wish in {Wish.DEEPEST, Wish.LIGHTNESS}
+    )
+
+
 def cleaned_within(
     tones: ToneArray, boxes: Sequence[Box], mark_cells: float, gap_cells: float
 ) -> ToneArray:
@@ -142,6 +160,27 @@ def _place(note: Note, shape: tuple[int, ...], scene: Scene) -> tuple[Box, CellA
     left, top = low
     box = (_part(top, height, shape[0]), _part(left, width, shape[1]))
     return box, cells[within(box, (slice(top, top + height), slice(left, left + width)))]
+
+
+def _area_mm2(note: Note, placing: Placing) -> float:
+    """Area of a note's place, as if none of it lay beside a plate that it touches.
+
+    References
+    ----------
+    [Chiu2013] Steiner's formula for the part that is wider.
+    """
+    area, border, size = 0.0, 0.0, placing.size
+    rings = [placing.to_plate(ring) for ring in note.rings]
+    corners = np.concatenate(rings)
+    if (corners.max(axis=0) < 0.0).any() or (corners.min(axis=0) > astuple(size)).any():
+        return 0.0
+    for ring in rings:
+        x, y = ring.T
+        to_x, to_y = np.roll(ring, -1, axis=0).T
+        area += float((x * to_y - to_x * y).sum()) / 2.0
+        border += float(np.hypot(to_x - x, to_y - y).sum())
+    wider = abs(area) + border * note.wider_mm + pi * note.wider_mm**2
+    return min(max(0.0, wider), size.area_cm2 * 100.0)
 
 
 def _wider(cells: CellArray, by_cells: float) -> CellArray:

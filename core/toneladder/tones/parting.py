@@ -1,5 +1,6 @@
 """From cleaned lightness to tones: one look-up table, and what is too small to be a tone."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -36,7 +37,13 @@ class Parted:
 
 
 def part(
-    levels: Levels, targets: FloatArray, counts: CountArray, least_cells: int, *, ends: int = 2
+    levels: Levels,
+    targets: FloatArray,
+    counts: CountArray,
+    least_cells: int,
+    *,
+    wished: Sequence[tuple[float, int]] = (),
+    ends: int = 2,
 ) -> Parted:
     """The tones of a plate, without those no brush could paint and no eye could tell apart.
 
@@ -50,6 +57,8 @@ def part(
         Cells of the cleaned plate on each step.
     least_cells : int
         Cells of the smallest disc a brush can paint; a smaller tone is joined.
+    wished : sequence of (printed lightness L*, cells)
+        What notes on the print will add; a tone that they ask for is not too small.
     ends : int
         As many tones always stay: white and one more.
     """
@@ -57,6 +66,8 @@ def part(
     names, joined = list(range(levels.count)), []
     while len(lightness) > ends:
         cells = _cells(partings, targets, counts)
+        for level, more in wished:
+            cells[np.searchsorted(-np.array(partings), -level, side="left")] += more
         weak = _weakest(lightness, cells, least_cells)
         if weak is None:
             break

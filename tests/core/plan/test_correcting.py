@@ -21,7 +21,7 @@ from toneladder.plate.limits import faults
 from toneladder.plate.record import read_record, write_record
 from toneladder.plate.values import Plate
 from toneladder.tones.pointing import MOST_POINTS, place_at, ring_of
-from toneladder.tones.values import Brush, Note, ToneChoice, Wish
+from toneladder.tones.values import Brush, Note, Range, ToneChoice, Wish
 
 SIZE = PlateSize(80.0, 60.0)
 SQUARE = [(30.0, 20.0), (50.0, 20.0), (50.0, 40.0), (30.0, 40.0)]
@@ -120,6 +120,22 @@ def test_a_place_smaller_than_the_limit_stays_if_a_hand_asked_for_it() -> None:
     done = planned(note, brush=Brush(smallest_area_mm2=30.0))
     assert done.told[0].kept_share > 0.9
     assert done.tones[172, 252] == 0
+
+
+def test_black_that_only_a_note_asks_for_keeps_its_tone() -> None:
+    light = Picture(sample().ref, np.maximum(sample().light, 14_000), ())
+    black = ToneChoice(6, range=Range(black_from=0.0))
+
+    def deepest(*notes: Note) -> tuple[tuple[int, ...], float]:
+        plate = Plate("Breakwater", sample().ref, SIZE, tones=black, notes=notes)
+        done = plan(light, plate)
+        return done.chosen.parted.joined, done.order.tones[-1].share
+
+    joined, _ = deepest()
+    assert 5 in joined
+    joined, share = deepest(drawn(Wish.DEEPEST))
+    assert 5 not in joined
+    assert share == pytest.approx(20.0 * 20.0 / (80.0 * 60.0), rel=0.02)
 
 
 def test_every_number_of_tones_on_offer_is_planned_with_the_notes() -> None:

@@ -14,7 +14,7 @@ from toneladder.picture.placing import placing_of
 from toneladder.picture.values import Crop, Laying, PlateSize
 from toneladder.tones.boxes import Box
 from toneladder.tones.brush import clean
-from toneladder.tones.notes import Scene, apply_notes, cleaned_within
+from toneladder.tones.notes import Scene, apply_notes, cleaned_within, wished_cells
 from toneladder.tones.values import Brush, Note, Wish
 
 SIZE, PX, SHAPE = PlateSize(60.0, 45.0), 4.0, (180, 240)
@@ -234,6 +234,21 @@ def test_a_later_note_has_the_last_word() -> None:
     found, told = apply_notes(tones(), [Note(place, Wish.PAPER), Note(place, Wish.DEEPEST)], SCENE)
     assert found[84, 110] == LAST
     assert [one.number for one in told] == [1, 2]
+
+
+def test_the_cells_that_a_note_will_add_are_known_about_right() -> None:
+    square = Note(box_mm(20.0, 15.0, 15.0, 12.0), Wish.LIGHTNESS, lightness=50.0, wider_mm=1.0)
+    ((lightness, cells),) = wished_cells([square], PLACING, PX)
+    _, (told,) = apply_notes(tones(), [square], SCENE)
+    assert lightness == 50.0
+    assert cells == pytest.approx(told.asked_cells, rel=0.03)
+    assert wished_cells([replace(square, wish=Wish.DEEPEST)], PLACING, PX) == ((0.0, cells),)
+
+
+def test_notes_of_paper_or_rungs_ask_for_no_cells_and_those_beside_the_plate_for_none() -> None:
+    place, beside = box_mm(20.0, 15.0, 15.0, 12.0), box_mm(70.0, 15.0, 15.0, 12.0)
+    assert not wished_cells([Note(place, Wish.PAPER), Note(place, Wish.RUNGS, 2)], PLACING, PX)
+    assert wished_cells([Note(beside, Wish.DEEPEST)], PLACING, PX) == ((0.0, 0),)
 
 
 @pytest.mark.parametrize("box", [(slice(0, 180), slice(0, 240)), (slice(70, 90), slice(100, 120))])

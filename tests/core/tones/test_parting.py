@@ -40,3 +40,12 @@ def test_tones_nobody_can_tell_apart_become_one() -> None:
     parted = part(levels, TARGETS, np.full(256, 1000), 20)
     assert parted.levels in {(92.0, 60.0, 18.0), (92.0, 58.5, 18.0)}
     assert len(parted.joined) == 1
+
+
+def test_a_tone_that_only_a_note_asks_for_is_not_too_small() -> None:
+    counts = np.zeros(256, dtype=np.int64)
+    counts[150:] = 1000
+    assert part(even(6), TARGETS, counts, 20).joined == (3, 4, 5)
+    assert part(even(6), TARGETS, counts, 20, wished=[(0.0, 40)]).joined == (3, 4)
+    assert part(even(6), TARGETS, counts, 20, wished=[(0.0, 4)]).joined == (3, 4, 5)
+    assert part(even(6), TARGETS, counts, 20, wished=[(33.0, 40)]).joined == (3, 5)
