@@ -72,8 +72,8 @@ def hand_timed(
     return tuple(bites)
 
 
-def dips(bite_s: float) -> tuple[float, ...]:
-    """A long bite as dips of five minutes at the most, with a look between."""
-    number = max(1, int(-(-bite_s // LONGEST_DIP_S)))
+def dips(bite_s: float, longest_s: float = LONGEST_DIP_S) -> tuple[float, ...]:
+    """A long bite as dips of five minutes, or ``longest_s``, at the most, with a look between."""
+    number = max(1, int(-(-bite_s // longest_s)))
     each, longer = divmod(round(bite_s / DIP_STEP_S), number)
     return tuple(DIP_STEP_S * (each + (k >= number - longer)) for k in range(number))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from toneladder.bite.values import Fineness, GrainKind
+from toneladder.order.stages import LineStep, SecondStage
 from toneladder.tones.values import Painting
 
 
@@ -133,6 +134,8 @@ class Order:
     """The stop-out order of one plate, with every sentence that goes with it.
 
     ``companion`` is the strip of the day before, where no strip stands for the plate.
+    ``line_steps`` come on a day before the first step, ``second_grain`` after the last; ``tones``,
+    ``steps`` and ``day`` tell of the first grain alone.
     """
 
     asked_tones: int
@@ -145,3 +148,5 @@ class Order:
     warnings: tuple[str, ...]
     day: tuple[Stretch, ...] = ()
     companion: Companion | None = None
+    line_steps: tuple[LineStep, ...] = ()
+    second_grain: SecondStage | None = None

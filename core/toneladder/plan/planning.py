@@ -3,7 +3,9 @@
 from dataclasses import dataclass, field
 
 from toneladder.bite.values import BiteCurve, Standing
+from toneladder.order.line_steps import with_lines
 from toneladder.order.making import Job, make_order
+from toneladder.order.second_grain import with_second_grain
 from toneladder.order.values import Order
 from toneladder.picture.opening import Picture
 from toneladder.plan.choosing import Chosen, choose
@@ -88,4 +90,9 @@ def finish(prepared: Prepared, chosen: Chosen, plate: Plate, curve: BiteCurve) -
     told = (note.sentence for note in done.told if note.sentence)
     ladder = with_shares(chosen.ladder, done.tones)
     order = make_order(job, ladder, work, (*notes, *told))
+    if plate.lines is not None and prepared.lines is not None:
+        lengths = prepared.lines.lengths_cm
+        order = with_lines(order, plate.lines, lengths, plate.conditions, plate.rates)
+    if plate.second_grain is not None:
+        order = with_second_grain(order, plate.second_grain, plate.conditions, plate.rates)
     return Plan(plate, curve, prepared, chosen, done.tones, order, done.told)
