@@ -83,6 +83,26 @@ def _laying(studio: Studio, *, straightening: bool = False) -> None:
     studio.rest()
 
 
+_READ = ("92", "84,5", "76", "66", "52", "37", "25", "20")
+
+
+def _strip(studio: Studio, *, readings: tuple[str, ...] = _READ, taken: bool = False) -> None:
+    """A strip with readings typed into its table."""
+    studio.sample()
+    window = studio.window
+    window.strips.open()
+    view = window.strips._view  # noqa: SLF001 - where somebody would type
+    if view is None:
+        return
+    view.table.pasted.emit("\n".join(readings), 0, 1)
+    studio.rest()
+    QTest.qWait(1500)
+    view.curve.pick(3)
+    if taken:
+        view.take.click()
+        studio.drawn()
+
+
 def _stopped(studio: Studio, step: int) -> None:
     studio.sample()
     studio.window.top.day.step_chosen.emit(step)
@@ -256,12 +276,17 @@ STATES: dict[str, State] = {
             "greys",
             "plate",
             "bath",
+            "strip",
             "tones",
             "steps",
             "pace",
             "printing",
         )
     },
+    "strip-page": _strip,
+    "strip-page-empty": partial(_strip, readings=()),
+    "strip-page-faults": partial(_strip, readings=("92", "84", "seven", "66", "72", "101")),
+    "strip-taken": partial(_strip, taken=True),
     "laying": _laying,
     "laying-straight": partial(_laying, straightening=True),
     **{f"step-{step}": partial(_stopped, step=step) for step in range(1, 6)},

@@ -1,6 +1,7 @@
 """Read and write the quantities people type: lengths, times, temperatures, strengths."""
 
 from toneladder.quantities.bath import read_strength, read_temperature, write_temperature
+from toneladder.quantities.days import read_day
 from toneladder.quantities.lengths import read_length, read_size, write_length, write_size
 from toneladder.quantities.manner import Manner
 from toneladder.quantities.times import (
@@ -23,6 +24,7 @@ __all__ = [
     "read_angle",
     "read_bite",
     "read_darkness",
+    "read_day",
     "read_length",
     "read_number",
     "read_size",

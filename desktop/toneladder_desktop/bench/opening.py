@@ -15,6 +15,7 @@ from toneladder.wording import say
 
 SAMPLE = "breakwater.png"
 PLATE_SUFFIX = ".plate"
+STRIP_SUFFIX = ".strip"
 PICTURES = ("*.jpg", "*.jpeg", "*.png", "*.tif", "*.tiff", "*.webp", "*.bmp", "*.gif")
 _LONGEST_MM = 200.0
 
@@ -75,6 +76,33 @@ def ask_where_to_save(window: QWidget, suggestion: Path, take: Callable[[Path], 
     """Let the etcher choose the plate's file."""
     kind = say("Plate (*{end})", end=PLATE_SUFFIX)
     _ask_where(QFileDialog(window, say("Save the plate"), "", kind), suggestion, take)
+
+
+def ask_for_scan(window: QWidget, folder: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose a scan or a photograph."""
+    kinds = (
+        say("Pictures ({kinds})", kinds=" ".join(PICTURES)),
+        say("Everything (*)"),
+    )
+    dialog = QFileDialog(window, say("Open a scan or a photograph"), str(folder), ";;".join(kinds))
+    dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+    _ask(dialog, take)
+
+
+def ask_for_strip(window: QWidget, folder: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose a kept strip."""
+    kind = say("Strip (*{end})", end=STRIP_SUFFIX)
+    dialog = QFileDialog(window, say("Open a kept strip"), str(folder), kind)
+    dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+    _ask(dialog, take)
+
+
+def ask_where_to_save_strip(
+    window: QWidget, suggestion: Path, take: Callable[[Path], object]
+) -> None:
+    """Let the etcher choose the strip's file."""
+    kind = say("Strip (*{end})", end=STRIP_SUFFIX)
+    _ask_where(QFileDialog(window, say("Keep the strip"), "", kind), suggestion, take)
 
 
 def ask_where_to_put_pdf(window: QWidget, suggestion: Path, take: Callable[[Path], object]) -> None:

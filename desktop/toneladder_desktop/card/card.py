@@ -87,12 +87,16 @@ class Card(QScrollArea):
         self._fold()
 
     def _fold(self) -> None:
-        """The closed heads are one line each where the open body would find no room."""
-        bodies = [row.body_height() for row in self.rows if row.head.isChecked()]
-        needed = sum(row.head.full_height() for row in self.rows) + sum(bodies)
-        folded = bool(bodies) and needed > self.viewport().height()
+        """The closed heads have as many lines each as there is room for all."""
+        is_open = [row for row in self.rows if row.head.isChecked()]
+        closed = [row for row in self.rows if row not in is_open]
+        taken = sum(row.body_height() + row.head.height_of(3) for row in is_open)
+        room = self.viewport().height() - taken
+        lines = 3
+        while lines > 1 and sum(row.head.height_of(lines) for row in closed) > room:
+            lines -= 1
         for row in self.rows:
-            row.head.fold(folded=folded and not row.head.isChecked())
+            row.head.fold(lines if row in closed else 3)
 
 
 def stops_in(part: QWidget) -> list[QWidget]:
@@ -172,7 +176,8 @@ class Head(QAbstractButton):
         self.setCheckable(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self._folded = self._ringed = False
+        self._shown_lines = 3
+        self._ringed = False
         self._question, self._answer, self._note = question, "", ""
         self.setText(question)
         self.tell("", "")
@@ -185,20 +190,22 @@ class Head(QAbstractButton):
         )
         self.update()
 
-    def fold(self, *, folded: bool) -> None:
-        """One line, question and answer side by side; or three, one below the other."""
-        if folded != self._folded:
-            self._folded = folded
+    def fold(self, lines: int) -> None:
+        """Question, answer and note below each other; the first two; or those side by side."""
+        if lines != self._shown_lines:
+            self._shown_lines = lines
             self.updateGeometry()
             self.update()
 
-    def full_height(self) -> int:
-        """Its height with three lines."""
-        return sum(height for _, height in self._lines()) + 2 * NEAR
+    def height_of(self, lines: int) -> int:
+        """Its height with so many lines."""
+        if lines == 1:
+            return _FOLDED
+        return sum(height for _, height in self._lines()[:lines]) + 2 * NEAR
 
     def sizeHint(self) -> QSize:
         """What room it would like."""
-        return QSize(CARD, _FOLDED if self._folded else self.full_height())
+        return QSize(CARD, self.height_of(self._shown_lines))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter opens as the space bar does; the arrows go along the heads."""
@@ -223,7 +230,7 @@ class Head(QAbstractButton):
         painter = QPainter(self)
         if self.underMouse() and not self.isChecked():
             painter.fillRect(self.rect().adjusted(0, 1, -1, -1), QColor(colours.sheet))
-        if self._folded:
+        if self._shown_lines == 1:
             self._paint_folded(painter, colours)
         else:
             self._paint_full(painter, colours)
@@ -250,7 +257,8 @@ class Head(QAbstractButton):
         top = NEAR
         texts = (self._question, self._answer, self._note)
         inks = (colours.pencil, colours.ink, colours.pencil)
-        for (kind, height), text, ink in zip(self._lines(), texts, inks, strict=True):
+        rows = list(zip(self._lines(), texts, inks, strict=True))[: self._shown_lines]
+        for (kind, height), text, ink in rows:
             painter.setFont(font(kind))
             painter.setPen(QColor(ink))
             box = QRect(_PAD, top, self.width() - 2 * _PAD, height)

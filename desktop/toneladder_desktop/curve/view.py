@@ -87,10 +87,12 @@ class CurveView(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
-        if self._content is None or self._layout is None:
-            return
         colours = colours_of(self)
         ruling = Ruling(QPainter(self))
+        if self._content is None or self._layout is None:
+            words = say("The curve is drawn as soon as readings stand in the table.")
+            ruling.words(16.0, self.height() / 2.0, words, Type.NOTE, colours.pencil)
+            return
         paint(ruling, self._content, self._layout, colours, self._tone)
         ruling.words(
             self._layout.scales.field.x,

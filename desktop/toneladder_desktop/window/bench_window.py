@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from toneladder_desktop.window.menus import Menus
     from toneladder_desktop.window.sheets_desk import SheetsDesk
     from toneladder_desktop.window.showing import Showing
+    from toneladder_desktop.window.strip_desk import StripDesk
     from toneladder_desktop.window.taking_back import TakingBack
     from toneladder_desktop.window.telling import Telling
     from toneladder_desktop.window.top import BenchTop
@@ -59,6 +60,7 @@ class BenchWindow(QMainWindow):
     sheets: "SheetsDesk"
     how_many: "HowManyDesk"
     laying: "LayingDesk"
+    strips: "StripDesk"
     caption: "Caption"
     showing: "Showing"
     linking: "Linking"
@@ -171,5 +173,6 @@ class BenchWindow(QMainWindow):
     def _put_out(self) -> None:
         self.hide()
         self.how_many.stop()
+        self.strips.stop()
         self.workings.background.close()
         self.recovery.close()

@@ -21,6 +21,7 @@ from toneladder_desktop.window.laying_desk import LayingDesk
 from toneladder_desktop.window.linking import Linking
 from toneladder_desktop.window.sheets_desk import SheetsDesk
 from toneladder_desktop.window.showing import Showing
+from toneladder_desktop.window.strip_desk import StripDesk
 from toneladder_desktop.window.taking_back import TakingBack
 from toneladder_desktop.window.telling import Telling
 from toneladder_desktop.window.top import BenchTop
@@ -91,6 +92,7 @@ def _put_up(window: "BenchWindow") -> None:
         say_error=window.say_error,
     )
     window.laying = LayingDesk(window.pages, bench, workings, preferences, window.say_error)
+    window.strips = StripDesk(window.pages, bench, workings, preferences, window.say_error)
     paper = window.top.paper
     window.caption = Caption(paper)
     window.showing = Showing(bench, workings, window.look, paper, window.caption)
@@ -106,6 +108,8 @@ def _join(window: "BenchWindow") -> None:
     top.header.own_wanted.connect(window.filing.ask)
     top.picture.other_wanted.connect(window.filing.ask)
     top.picture.laying_wanted.connect(window.laying.open)
+    top.strip.wanted.connect(window.strips.open)
+    top.strip.another.connect(window.strips.open_new)
     top.pace.remembered.connect(lambda rates: window.preferences.change(rates=rates))
     top.tones.comparison_wanted.connect(window.how_many.open)
     top.ladder.count_wanted.connect(top.tones.take_number)

@@ -19,6 +19,7 @@ from toneladder_desktop.card.pace import PaceDecision
 from toneladder_desktop.card.picture import PictureDecision
 from toneladder_desktop.card.printing import PrintingDecision
 from toneladder_desktop.card.steps import StepsDecision
+from toneladder_desktop.card.strip import StripDecision
 from toneladder_desktop.card.tones import TonesDecision
 from toneladder_desktop.day.view import DayView
 from toneladder_desktop.drawing.style import APART, DAY, LADDER, NEAR, Type, colours_of, font
@@ -47,6 +48,7 @@ class BenchTop(QWidget):
         self.greys = GreysDecision(bench)
         self.plate = PlateDecision(bench)
         self.bath = BathDecision(bench)
+        self.strip = StripDecision(bench)
         self.tones = TonesDecision(bench)
         self.steps = StepsDecision(bench)
         self.pace = PaceDecision(bench)
@@ -57,6 +59,7 @@ class BenchTop(QWidget):
                 self.greys,
                 self.plate,
                 self.bath,
+                self.strip,
                 self.tones,
                 self.steps,
                 self.pace,

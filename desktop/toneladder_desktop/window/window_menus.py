@@ -158,6 +158,8 @@ def _plate(window: "BenchWindow", menus: Menus) -> None:
 def _bath(window: "BenchWindow", menus: Menus) -> None:
     menu = menus.menu(say("&Bath"))
     menus.add(menu, say("&Mordant, temperature"), partial(window.top.card.open, window.top.bath))
+    menus.add(menu, say("Test &strip …"), window.strips.open, "Ctrl+Shift+T")
+    menus.add(menu, say("&Another strip …"), window.strips.open_new)
     menus.add(menu, say("&Cautions and warnings"), partial(help_pages.show_cautions, window))
 
 

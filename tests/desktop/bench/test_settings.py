@@ -41,7 +41,16 @@ def test_a_wish_that_holds_already_is_no_change(tmp_path: Path, qtbot: QtBot) ->
 
 @pytest.mark.parametrize(
     "text",
-    ["scheme=purple", "metal=wood", "screen_px_per_mm=a lot", "pace_place_s=-1", "pace_dry_min=nan", "\x00\x01", "[General", ""],
+    [
+        "scheme=purple",
+        "metal=wood",
+        "screen_px_per_mm=a lot",
+        "pace_place_s=-1",
+        "pace_dry_min=nan",
+        "\x00\x01",
+        "[General",
+        "",
+    ],
 )
 def test_a_spoilt_file_gives_what_is_usual(tmp_path: Path, qapp: QApplication, text: str) -> None:
     assert qapp is not None

@@ -28,6 +28,7 @@ def test_the_closed_card_is_a_summary_of_the_plate(planned: BenchWindow) -> None
         "Greys": "as the picture has them",
         "Plate": "copper, 60 × 40 mm",
         "Bath": "ferric chloride",
+        "Strip": "none yet",
         "Tones": "5 tones, 4 bites",
         "Steps": f"4 steps, {places} places",
         "Pace": "3 cm² a minute",

@@ -1,0 +1,1 @@
+"""The studio's own strip: read from a scan or typed, fitted, taken for the plate."""

@@ -1,0 +1,252 @@
+"""The strip's page: scan or table, what is known of it, the curve that it leads to."""
+
+from pathlib import Path
+
+from PySide6.QtCore import Qt, Signal, SignalInstance
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent, QShowEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from toneladder.quantities import Manner
+from toneladder.wording import say, say_number
+from toneladder_desktop.curve.content import Content
+from toneladder_desktop.curve.view import CurveView
+from toneladder_desktop.drawing.style import APART, CARD, FAR, NEAR, TIGHT, Type, font
+from toneladder_desktop.fittings.notice import Notice
+from toneladder_desktop.strip.conditions import Conditions
+from toneladder_desktop.strip.draft import Draft, open_rows
+from toneladder_desktop.strip.scan_board import ScanBoard
+from toneladder_desktop.strip.table import ReadingsTable
+
+_SCROLLBAR = 14
+
+
+class StripView(QWidget):
+    """The whole page; it holds a draft and changes nothing outside itself.
+
+    Signals
+    -------
+    drafted(Draft)
+        The draft is another one.
+    scan_wanted(), strip_wanted()
+        A scan, or a kept strip, is to be chosen and opened.
+    scan_dropped(Path)
+        A file was dropped.
+    reread(corners)
+        The strip on the open scan lies between these corners.
+    save_wanted(Strip), taken(Strip), left()
+        The strip is to be kept as a file; the plate shall stand on it; or not.
+    """
+
+    drafted = Signal(object)
+    scan_wanted = Signal()
+    strip_wanted = Signal()
+    scan_dropped = Signal(object)
+    reread = Signal(object)
+    save_wanted = Signal(object)
+    taken = Signal(object)
+    left = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(say("Test strip"))
+        self.setAcceptDrops(True)
+        self._draft: Draft | None = None
+        self._content: Content | None = None
+        self._manner = Manner()
+        self.title, self.subtitle = QLabel(say("Test strip"), self), QLabel(self)
+        self.notice = Notice(self)
+        self.conditions = Conditions(self)
+        self.board, self.table = ScanBoard(self), ReadingsTable(self)
+        self.curve = CurveView(self)
+        self.remarks, self.state = QLabel(self), QLabel(self)
+        self.scan = QPushButton(say("Open a scan …"), self)
+        self.kept = QPushButton(say("Open a kept strip …"), self)
+        self.save = QPushButton(say("Keep the strip …"), self)
+        self.leave = QPushButton(say("Leave as it was"), self)
+        self.take = QPushButton(say("Stand on this strip"), self)
+        self._join()
+        self._lay_out()
+
+    @property
+    def draft(self) -> Draft | None:
+        """What is on the page."""
+        return self._draft
+
+    def show_draft(self, draft: Draft, manner: Manner) -> None:
+        """Another draft; the curve stays until it is fitted anew."""
+        self._draft, self._manner = draft, manner
+        self._show()
+
+    def show_curve(self, content: Content | None, remarks: tuple[str, ...]) -> None:
+        """The curve that the draft leads to, or none."""
+        self._content = content
+        self.curve.show_content(content, self._manner)
+        self.remarks.setText("\n".join(remarks))
+        self._show()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Esc leaves."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.left.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """The keys come to the table, where a reading is wanted."""
+        super().showEvent(event)
+        self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        """A file may be dropped."""
+        if any(url.isLocalFile() for url in event.mimeData().urls()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """The first file is taken for a scan."""
+        files = [url for url in event.mimeData().urls() if url.isLocalFile()]
+        if files:
+            self.scan_dropped.emit(Path(files[0].toLocalFile()))
+
+    def _show(self) -> None:
+        draft = self._draft
+        if draft is None:
+            return
+        told = draft.told()
+        readings = () if self._content is None else self._content.readings
+        self.table.show_draft(draft, told, [one for one in readings if one.newest], self._manner)
+        self.conditions.show_draft(draft, self._manner)
+        self.subtitle.setText(_subtitle(draft))
+        strip = draft.strip()
+        self.take.setEnabled(strip is not None)
+        self.save.setEnabled(strip is not None)
+        self.state.setText(_state(draft, faults=sum(bool(row.fault) for row in told)))
+
+    def _typed(self, row: int, column: int, text: str) -> None:
+        if self._draft is not None:
+            self._to(self._draft.with_cell(row, column, text))
+
+    def _pasted(self, text: str, row: int, column: int) -> None:
+        if self._draft is not None and text.strip():
+            self._to(self._draft.pasted(text, row, column))
+
+    def _removed(self, row: int) -> None:
+        if self._draft is not None:
+            self._to(self._draft.without(row))
+
+    def _to(self, draft: Draft) -> None:
+        if draft != self._draft:
+            self._draft = draft
+            self._show()
+            self.drafted.emit(draft)
+
+    def _with_strip(self, act: SignalInstance) -> None:
+        strip = None if self._draft is None else self._draft.strip()
+        if strip is not None:
+            act.emit(strip)
+
+    def _join(self) -> None:
+        self.table.typed.connect(self._typed)
+        self.table.pasted.connect(self._pasted)
+        self.table.removed.connect(self._removed)
+        self.conditions.changed.connect(self._to)
+        self.board.moved.connect(self.reread)
+        self.scan.clicked.connect(self.scan_wanted)
+        self.kept.clicked.connect(self.strip_wanted)
+        self.save.clicked.connect(lambda: self._with_strip(self.save_wanted))
+        self.take.clicked.connect(lambda: self._with_strip(self.taken))
+        self.leave.clicked.connect(self.left)
+
+    def _lay_out(self) -> None:
+        self.title.setFont(font(Type.TITLE))
+        for label in (self.subtitle, self.remarks, self.state):
+            label.setFont(font(Type.SMALL))
+            label.setWordWrap(True)
+            label.setObjectName("pencil")
+        self.take.setProperty("act", True)
+        for button in (self.scan, self.kept, self.save, self.leave, self.take):
+            button.setAutoDefault(True)
+            button.setProperty("large", True)
+        head = QHBoxLayout()
+        head.setContentsMargins(FAR, NEAR, FAR, NEAR)
+        head.setSpacing(FAR)
+        head.addWidget(self.title)
+        head.addWidget(self.subtitle, 1)
+        readings = QSplitter(Qt.Orientation.Vertical, self)
+        readings.addWidget(self.board)
+        readings.addWidget(self.table)
+        readings.setStretchFactor(0, 2)
+        readings.setStretchFactor(1, 3)
+        readings.setChildrenCollapsible(False)
+        right = QVBoxLayout()
+        right.setContentsMargins(APART, 0, APART, 0)
+        right.setSpacing(TIGHT)
+        right.addWidget(self.curve, 1)
+        right.addWidget(self.remarks)
+        body = QHBoxLayout()
+        body.setSpacing(0)
+        body.addWidget(_scrolled(self.conditions))
+        body.addWidget(readings, 5)
+        body.addLayout(right, 5)
+        foot = QHBoxLayout()
+        foot.setContentsMargins(FAR, NEAR, FAR, APART)
+        foot.setSpacing(NEAR)
+        for part in (self.scan, self.kept, self.save):
+            foot.addWidget(part)
+        foot.addWidget(self.state, 1)
+        foot.addWidget(self.leave)
+        foot.addWidget(self.take)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(0)
+        rows.addLayout(head)
+        rows.addWidget(self.notice)
+        rows.addLayout(body, 1)
+        rows.addLayout(foot)
+
+
+def _scrolled(part: QWidget) -> QScrollArea:
+    area = QScrollArea()
+    area.setWidget(part)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setFixedWidth(CARD + _SCROLLBAR)
+    return area
+
+
+def _subtitle(draft: Draft) -> str:
+    one = draft.conditions
+    return say(
+        "{metal} in {mordant} · {grain}, {fineness} grain",
+        metal=say(one.metal.value),
+        mordant=say(one.mordant.value),
+        grain=say(one.grain.value),
+        fineness=say(one.fineness.value),
+    )
+
+
+def _state(draft: Draft, *, faults: int) -> str:
+    if faults:
+        return say_number(
+            "One row cannot be read; it is marked, and stays as typed.",
+            "{n} rows cannot be read; they are marked, and stay as typed.",
+            faults,
+        )
+    missing = sum(1 for _ in open_rows(draft))
+    if missing:
+        return say_number(
+            "One patch without a reading: it is left out.",
+            "{n} patches without a reading: they are left out.",
+            missing,
+        )
+    return ""
