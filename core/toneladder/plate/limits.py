@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+from toneladder.lines.limits import line_faults
+from toneladder.order.limits import second_grain_faults
 from toneladder.order.values import Rates
 from toneladder.plate.values import Plate
 from toneladder.records import bounds
@@ -55,6 +57,10 @@ def _faults(plate: Plate) -> Iterator[str]:
     yield from bounds(say("The turn"), plate.laying.turn_deg, -360.0, 360.0, unit="°")
     yield from note_faults(plate.notes)
     yield from _evidence_faults(plate)
+    if plate.lines is not None:
+        yield from line_faults(plate.lines)
+    if plate.second_grain is not None:
+        yield from second_grain_faults(plate.second_grain)
     if len(plate.title) > LONGEST_TITLE:
         yield say("The title is longer than {most} letters.", most=LONGEST_TITLE)
 
