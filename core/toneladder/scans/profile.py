@@ -12,7 +12,7 @@ POINTS = 168
 
 _BEYOND = 0.75  # of the band's length, at both ends: patches as light as paper lie there
 _ACROSS = np.linspace(0.14, 0.86, 24)[:, None]
-_BESIDE = np.array([-0.15, 1.15])[:, None]
+_BESIDE = np.array([-0.22, -0.14, 1.14, 1.22])[:, None]
 _CLUTTER = 2.0
 _LIKE_PAPER = 6.0
 
@@ -23,13 +23,15 @@ class Profile:
 
     ``tones`` (n,) are medians across the band, ``strays`` (n,) how far the middle half of the
     tones across lies apart; ``along`` (n,) are places along the band, 0 to 1 inside it.
-    ``bare`` (n,) is the share of both its long sides (0, a half or 1) where paper lies beside.
+    ``bare`` (n,) is the share (0 to 1) of what lies beside it that is paper, ``paper`` (n,) how
+    light that paper is.
     """
 
     along: FloatArray
     tones: FloatArray
     strays: FloatArray
     bare: FloatArray
+    paper: FloatArray
 
     @property
     def pitch(self) -> float:
@@ -51,8 +53,21 @@ def profile_of(tone: Raster, band: Band, paper: float) -> Profile:
     tones = _without_clutter(tones, paper - band.drop - _CLUTTER, more)
     x, y = band.to_page(along[None, :], _BESIDE)
     beside = ndimage.map_coordinates(tone, [y - 0.5, x - 0.5], order=1, cval=np.nan)
-    bare = (np.abs(beside - paper) < _LIKE_PAPER).mean(axis=0)
-    return Profile(along, tones, high - low, bare)
+    like_paper = np.abs(beside - paper) < _LIKE_PAPER
+    level = _level(np.where(like_paper, beside, np.nan), paper)
+    return Profile(along, tones, high - low, like_paper.mean(axis=0), level)
+
+
+def _level(beside: FloatArray, paper: float) -> FloatArray:
+    """The paper's lightness along a band, smooth, from what was seen of it beside."""
+    from scipy import ndimage
+
+    seen = np.isfinite(beside).any(axis=0)
+    if not seen.any():
+        return np.full(beside.shape[1], paper)
+    at = np.arange(beside.shape[1])
+    known = np.interp(at, at[seen], np.nanmean(beside[:, seen], axis=0))
+    return np.asarray(ndimage.median_filter(known, POINTS // 3, mode="nearest"))
 
 
 def _without_clutter(tones: FloatArray, darkest: float, more: int) -> FloatArray:

@@ -11,10 +11,10 @@ from toneladder.scans.profile import POINTS, Profile, profile_of
 from toneladder.scans.steps import Split, splits
 from toneladder.scans.values import Corners
 
-EITHER_WAY = 9.0
+EITHER_WAY = 8.0
 """Cost by which two numbers of steps explain a profile about as well."""
 
-_MOST_TRIED = 40
+_MOST_TRIED = 30
 _LEAST_RANGE = 10.0
 _MOST_STRAY = 5.0
 _MOST_ROUGH = 2.6
@@ -24,7 +24,7 @@ _MOST_LIGHT = 103.0
 _LEAST_BARE = 0.45
 _LEAST_PIXELS = 6.0
 _SEEN = 1.5
-_SURELY_BITTEN = 6.0
+_SURELY_BITTEN, _LIKE_PAPER = 6.0, 1.0  # L* below the paper
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -39,7 +39,7 @@ class Row:
     def steps(self) -> int:
         """How many steps it shows: the fewest that explain it."""
         least = min(split.cost for split in self.splits.values())
-        return min(n for n, split in self.splits.items() if split.cost <= least + 3.0)
+        return min(n for n, split in self.splits.items() if split.cost <= least + 1.0)
 
     @property
     def size(self) -> float:
@@ -54,9 +54,11 @@ class Row:
 
     def may_have(self, count: int) -> bool:
         """Whether it may be a strip of ``count`` patches."""
-        shows_unbitten = BARE_PAPER - self.tones(self.steps).max() < _SURELY_BITTEN
-        if count > self.steps and shows_unbitten:  # there is no paler patch beside it
+        if count not in self.splits:
             return False
+        seen, wanted = (BARE_PAPER - self.tones(n).max() for n in (self.steps, count))
+        if wanted < _LIKE_PAPER < seen < _SURELY_BITTEN:
+            return False  # an unbitten patch is seen already, there is no paler one beside it
         return self.doubt_of(count) <= EITHER_WAY and self.fault(count) < 1.0
 
     def tones(self, count: int) -> FloatArray:
@@ -140,16 +142,24 @@ def rows_on(tone: Raster) -> list[Row]:
         if any(_inside(band.corners.mean(axis=0), row) for row in found):
             continue
         profile = profile_of(tone, band, BARE_PAPER)
-        known = profile.tones[np.isfinite(profile.tones)]
-        if known.size < POINTS // 2:
+        if not _promising(profile):
             continue
-        bare = profile.bare[np.abs(profile.along - 0.5) < 0.5]
-        if np.ptp(known) < _LEAST_RANGE or bare.mean() < _LEAST_BARE:
-            continue
-        row = Row(band, profile, splits(profile.tones, BARE_PAPER, POINTS))
+        row = Row(band, profile, splits(profile.tones, profile.paper, POINTS))
         if row.splits and row.fault(row.steps) < 1.0:
             found.append(row)
     return sorted(found, key=lambda row: -row.size)
+
+
+def _promising(profile: Profile) -> bool:
+    """A quick look: paper beside it, and tones that do more than go up and down."""
+    on = np.abs(profile.along - 0.5) < 0.45
+    tones = profile.tones[on]
+    if not np.isfinite(tones).all() or profile.bare[on].mean() < _LEAST_BARE:
+        return False
+    coarse = np.median(tones[: len(tones) // 6 * 6].reshape(-1, 6), axis=1)
+    span = float(np.ptp(coarse))
+    turns = float(np.abs(np.diff(coarse)).sum()) - span
+    return span > _LEAST_RANGE and turns < 4.0 * _TURNS * span
 
 
 def _inside(point: FloatArray, row: Row) -> bool:

@@ -9,13 +9,15 @@ from toneladder.scans.page import FloatArray
 MOST_STEPS = 32
 
 _NOISE = 1.2  # L* by which an even tone strays along a profile: an assumption
-_UNEVEN = 0.10  # share by which the widths of patches stray: an assumption
+_TEXTURE = 0.4  # L* by which paper strays from paper beside it: an assumption
+_UNEVEN = 0.08  # share by which the widths of patches stray: an assumption
 _WIDTHS = (0.6, 1.45)
 _STEP_COST = 6.0
 _WEIGHT = 100.0  # readings that a band is worth, since neighbouring points tell the same
 _SOFT = 0.1  # share of a patch at each border where it may be blurred or lined
 _EDGES = 0.04  # what those shares count for, so that a border lies in the middle of its blur
-_CAP = 25.0
+_CAP = 16.0
+_LINE = 0.25  # of a patch; a plate's mark is narrower
 _NO_PAGE = 60.0
 _FINENESS = 0.04
 
@@ -32,7 +34,7 @@ class Split:
     width: float
 
 
-def splits(profile: FloatArray, paper: float, extent: int) -> dict[int, Split]:
+def splits(profile: FloatArray, paper: FloatArray, extent: int) -> dict[int, Split]:
     """The best split of a profile into each number of steps, bare paper before and behind.
 
     All patches of a strip are about as wide as each other; where two print alike that alone
@@ -42,8 +44,8 @@ def splits(profile: FloatArray, paper: float, extent: int) -> dict[int, Split]:
     ----------
     profile : (n,) array
         CIE L* along the strip; nan where the page ends.
-    paper : float
-        CIE L* of the bare paper.
+    paper : (n,) array
+        CIE L* of the bare paper beside it.
     extent : int
         Points that surely lie on the strip.
     """
@@ -57,11 +59,11 @@ def splits(profile: FloatArray, paper: float, extent: int) -> dict[int, Split]:
 
 
 def _of_width(
-    profile: FloatArray, paper: float, width: float, extent: int
+    profile: FloatArray, paper: FloatArray, width: float, extent: int
 ) -> list[tuple[int, Split]]:
     lengths = np.arange(max(3, round(_WIDTHS[0] * width)), round(_WIDTHS[1] * width) + 1)
     weight = _WEIGHT / extent
-    bare = _bare_cost(profile, paper) * weight
+    bare = _bare_cost(profile, paper, width) * weight
     segment = _segment_costs(profile, lengths, width, weight)
     ends = np.arange(len(profile) + 1)
     starts = ends[None, :] - lengths[:, None]
@@ -89,10 +91,18 @@ def _traced(choices: list[np.ndarray], lengths: np.ndarray, last: int) -> tuple[
     return tuple(reversed(borders))
 
 
-def _bare_cost(profile: FloatArray, paper: float) -> FloatArray:
-    """Cost (n + 1) of taking everything before a point for bare paper."""
-    off = np.minimum(((profile - paper) / _NOISE) ** 2, _CAP)
-    return np.concatenate([[0.0], np.cumsum(np.nan_to_num(off, nan=0.0))])
+def _bare_cost(profile: FloatArray, paper: FloatArray, width: float) -> FloatArray:
+    """Cost (n + 1) of taking everything before a point for bare paper.
+
+    Lines much narrower than a patch cost nothing: a plate leaves a mark in the paper.
+    """
+    from scipy import ndimage
+
+    known = np.where(np.isfinite(profile), profile, paper)
+    off = np.maximum(np.abs(known - paper) - _TEXTURE, 0.0)
+    off = ndimage.grey_opening(off, max(3, round(_LINE * width)), mode="nearest")
+    off = (ndimage.minimum_filter1d(off, 3, mode="nearest") / _NOISE) ** 2
+    return np.concatenate([[0.0], np.cumsum(np.minimum(off, _CAP))])
 
 
 def _segment_costs(
