@@ -97,7 +97,7 @@ def draw(page: Page, look: Look, seed: int = 0) -> Scan:
     chance = np.random.default_rng(seed)
     shape, matrix = _camera(page, look)
     x, y = _seen(shape, np.linalg.inv(matrix))
-    tone = _tones(page, look, x, y, chance)
+    tone = _tones(page, look, x, y)
     light = luminance_of(tone) * _texture(page, look, x, y, shape, chance)
     light = light * _lamp(look, shape) * look.gain
     light = ndimage.gaussian_filter(light, look.blur)
@@ -147,7 +147,7 @@ def _camera(page: Page, look: Look) -> tuple[tuple[int, int], Array]:
     seen = seen[:2] / seen[2]
     low, high = seen.min(axis=1), seen.max(axis=1)
     if look.tilt == 0.0:  # a scanner's glass is as large as the page
-        size = np.array([across, down]) * scale
+        size = np.array([across, down] if round(look.turn / 90) % 2 == 0 else [down, across]) * scale
         low, high = -size / 2, size / 2
     shift = np.array([[1, 0, -low[0]], [0, 1, -low[1]], [0, 0, 1.0]])
     width, height = np.ceil(high - low).astype(int)
@@ -160,15 +160,13 @@ def _seen(shape: tuple[int, int], back: Array) -> tuple[Array, Array]:
     return x / w, y / w
 
 
-def _tones(page: Page, look: Look, x: Array, y: Array, chance: np.random.Generator) -> Array:
+def _tones(page: Page, look: Look, x: Array, y: Array) -> Array:
     tone = np.full(x.shape, page.paper)
     for row in page.rows:
         ends = row.x + np.concatenate([[0.0], np.cumsum(row.widths)])
         inside = (x >= ends[0]) & (x < ends[-1]) & (y >= row.y) & (y < row.y + row.height)
         which = np.clip(np.searchsorted(ends, x[inside], side="right") - 1, 0, len(row.tones) - 1)
-        found = np.asarray(row.tones)[which] + look.cloud * chance.normal(size=len(row.tones))[
-            which
-        ] * 0.0
+        found = np.asarray(row.tones)[which]
         if row.gap:
             to_border = np.abs(x[inside][:, None] - ends[None, :]).min(axis=1)
             found = np.where(to_border < row.gap / 2, page.paper, found)
