@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from toneladder.lines.finding import BoolArray, find_lines, surroundings
+from toneladder.lines.finding import BoolArray, GreyArray, find_lines, surroundings
 from toneladder.lines.lifting import FloatGrid, without_lines
 from toneladder.lines.values import Lines
 from toneladder.lines.weighing import DepthArray, depths_of, length_cells
@@ -18,11 +18,14 @@ _DARKEST = 1e-4
 class LineLayer:
     """The pen lines of a plate.
 
-    ``depth`` is 0 where there is no line and else the line's depth, 1 the finest, (h, w) of
-    uint8, read-only; ``lengths_cm`` is the length of all lines of each depth, finest first.
+    ``depth`` is 0 where there is no line and else the line's depth, 1 the finest; ``ink`` is how
+    much of each cell its ink covers, 255 for all of it, also along a line's edges. Both are
+    (h, w) of uint8, read-only. ``lengths_cm`` is the length of all lines of each depth, finest
+    first.
     """
 
     depth: DepthArray = field(repr=False)
+    ink: GreyArray = field(repr=False)
     lengths_cm: tuple[float, ...]
 
     @property
@@ -57,9 +60,10 @@ def separate(light: FloatGrid, px_per_mm: float, lines: Lines) -> Separated:
     washes = without_lines(light, greys, around, found)
     cover = _cover(light, washes)
     depth = depths_of(cover, _inked(cover, found), lines.depths)
-    depth.flags.writeable = False
+    ink = np.where(found, np.rint(255.0 * cover), 0.0).astype(np.uint8)
+    depth.flags.writeable = ink.flags.writeable = False
     lengths = (length_cells(depth == k) for k in range(1, lines.depths + 1))
-    layer = LineLayer(depth, tuple(cells / px_per_mm / 10.0 for cells in lengths))
+    layer = LineLayer(depth, ink, tuple(cells / px_per_mm / 10.0 for cells in lengths))
     return Separated(layer, washes)
 
 

@@ -2,9 +2,14 @@
 
 import json
 from collections.abc import Mapping
+from dataclasses import asdict
 from io import BytesIO
 from typing import Any
 
+import numpy as np
+from numpy.typing import NDArray
+
+from toneladder.order.stages import GrainStep, LineStep
 from toneladder.order.values import Order, Step, Tone
 from toneladder.plan.planning import Plan
 from toneladder.quantities import write_time_of_day
@@ -42,8 +47,47 @@ def _record(plan: Plan) -> Mapping[str, Any]:
         "asked_tones": order.asked_tones,
         "tones": [_tone(tone) for tone in order.tones],
         "steps": [_step(step, plate.start) for step in order.steps],
+        **_stages(order),
         "cautions": list(order.cautions),
         "warnings": list(order.warnings),
+    }
+
+
+def _stages(order: Order) -> Mapping[str, Any]:
+    """What is bitten apart from the tones; keys only where there is something."""
+    found: dict[str, Any] = {}
+    if order.line_steps:
+        found["line_steps"] = [_line_step(step) for step in order.line_steps]
+    if order.second_grain is not None:
+        found["second_grain"] = {
+            "tones": [asdict(tone) for tone in order.second_grain.tones],
+            "steps": [_grain_step(step) for step in order.second_grain.steps],
+        }
+    return found
+
+
+def _line_step(step: LineStep) -> Mapping[str, Any]:
+    return {
+        "step": step.step,
+        "stop_out": list(step.stop_out),
+        "length_cm": step.length_cm,
+        "bite_s": step.bite_s,
+        "total_bite_s": step.total_bite_s,
+        "dips": len(step.dips_s),
+        "paint_min": step.paint_min,
+        "dry_min": step.dry_min,
+    }
+
+
+def _grain_step(step: GrainStep) -> Mapping[str, Any]:
+    return {
+        "step": step.step,
+        "stop_out": list(step.stop_out),
+        "bite_s": step.bite_s,
+        "total_bite_s": step.total_bite_s,
+        "dips": len(step.dips_s),
+        "paint_min": step.paint_min,
+        "dry_min": step.dry_min,
     }
 
 
@@ -88,10 +132,23 @@ def lift_times(order: Order, start: str) -> tuple[str, ...]:
 
 
 def tones_png(plan: Plan) -> bytes:
-    """Tone numbers as an 8-bit grey PNG, one pixel a cell, its resolution stated in it."""
+    """Tone numbers as an 8-bit grey PNG, one pixel a cell, its resolution stated in it.
+
+    Lines are never in it.
+    """
+    return _png(plan.tones, plan.prepared.grid.px_per_mm)
+
+
+def lines_png(plan: Plan) -> bytes | None:
+    """Line depths as a PNG like that of the tones, 0 for no line; None without lines."""
+    lines = plan.prepared.lines
+    return None if lines is None else _png(lines.depth, plan.prepared.grid.px_per_mm)
+
+
+def _png(cells: NDArray[np.uint8], px_per_mm: float) -> bytes:
     from PIL import Image
 
-    dots = plan.prepared.grid.px_per_mm * 25.4
+    dots = px_per_mm * 25.4
     file = BytesIO()
-    Image.fromarray(plan.tones).save(file, "PNG", dpi=(dots, dots))
+    Image.fromarray(cells).save(file, "PNG", dpi=(dots, dots))
     return file.getvalue()

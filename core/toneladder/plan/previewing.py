@@ -11,6 +11,7 @@ from toneladder.bite.starting_points import starting_point
 from toneladder.bite.texture import correlation_area_um2
 from toneladder.bite.values import Conditions
 from toneladder.errors import RefusedPairError
+from toneladder.order.values import Order
 from toneladder.plan.planning import Plan
 from toneladder.preview.preview import lightness_after, preview
 from toneladder.preview.values import LoupeGrain, Texture
@@ -53,6 +54,20 @@ def loupe_grain_of(conditions: Conditions, bitten_s: Sequence[float] = ()) -> Lo
     )
 
 
+def printed_after(order: Order, step: int | None = None) -> tuple[float, ...]:
+    """CIE L* that each tone prints after a step of the first grain; None is the finished plate.
+
+    Finished is with the second grain, if there is one.
+    """
+    first = [tone.lightness for tone in order.tones]
+    if step is not None:
+        return lightness_after(first, step)
+    if order.second_grain is not None:
+        for tone in order.second_grain.tones:
+            first[tone.tone] = tone.lightness
+    return tuple(first)
+
+
 def _bath_model(conditions: Conditions) -> BathModel:
     copper = Conditions(grain=conditions.grain, fineness=conditions.fineness)
     try:
@@ -89,9 +104,7 @@ def preview_of(
     (H, W, 3) uint8, sRGB.
     """
     plate, grid = plan.plate, plan.prepared.grid
-    lightness = [tone.lightness for tone in plan.order.tones]
-    if step is not None:
-        lightness = list(lightness_after(lightness, step))
+    lightness = printed_after(plan.order, step)
     border = 2.0 * plate.printing.margin_mm if margins else 0.0
     longest_mm = max(plate.size.width_mm, plate.size.height_mm) + border
     return preview(
@@ -103,4 +116,5 @@ def preview_of(
         out_px_per_mm=px_per_mm or min(grid.px_per_mm, LONGEST_PX / longest_mm),
         margins=margins,
         seed=seed,
+        lines=None if plan.prepared.lines is None else plan.prepared.lines.ink,
     )

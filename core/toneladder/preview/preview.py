@@ -43,6 +43,7 @@ def preview(
     out_px_per_mm: float,
     margins: bool,
     seed: int,
+    lines: NDArray[np.uint8] | None = None,
 ) -> NDArray[np.uint8]:
     """The print as it would be seen: tones, grain, plate tone, ink, paper and plate mark.
 
@@ -62,6 +63,9 @@ def preview(
     margins : bool
         With the paper's margins and the plate mark, or the plate alone.
     seed : int, >= 0
+    lines : (h, w) uint8, optional
+        How much of each cell is under an etched line, 255 for all of it. A line is deep enough
+        to print as black as its ink, however finely it was drawn: an assumption.
 
     Returns
     -------
@@ -71,7 +75,10 @@ def preview(
     look_up = shades(tone_lightness, texture, ink_light, px_per_mm).astype(np.float32)
     which = tones.astype(np.uint16) * np.uint16(SHADES)
     which += shade_numbers((tones.shape[0], tones.shape[1]), px_per_mm, texture, seed)
-    light = _from_further_away(look_up.ravel()[which], out_px_per_mm / px_per_mm)
+    light = look_up.ravel()[which]
+    if lines is not None:
+        light += (np.minimum(np.float32(ink_light), light) - light) * (lines / np.float32(255.0))
+    light = _from_further_away(light, out_px_per_mm / px_per_mm)
     plate = _coloured(light, printing)
     return on_paper(plate, printing, out_px_per_mm, seed) if margins else plate
 
