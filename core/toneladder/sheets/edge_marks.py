@@ -46,15 +46,18 @@ def corner_marks(box: Box, shown: Box) -> tuple[Mark, ...]:
     return (Path(tuple(ticks), stroke_mm=HAIR_MM),) if ticks else ()
 
 
-def seam_marks(tile: Tile) -> tuple[Mark, ...]:
-    """Ticks outside the picture where it meets its neighbours, with the neighbours' names."""
+def piece_marks(tile: Tile) -> tuple[Mark, ...]:
+    """Ticks outside the picture in line with all edges of the piece, and its neighbours' names.
+
+    Where the piece meets a neighbour it is cut at the ticks, or the neighbour is laid on them.
+    """
     shown, own = tile.shown, tile.own
     ticks: list[tuple[Point, Point]] = []
-    for x in (x for x in (own.x, own.right) if shown.x < x < shown.right):
+    for x in (own.x, own.right):
         ticks += [((x, y - s * _FROM_MM), (x, y - s * _TO_MM)) for y, s in _ends_down(shown)]
-    for y in (y for y in (own.y, own.bottom) if shown.y < y < shown.bottom):
+    for y in (own.y, own.bottom):
         ticks += [((x - s * _FROM_MM, y), (x - s * _TO_MM, y)) for x, s in _ends_across(shown)]
-    return (*((Path(tuple(ticks), stroke_mm=HAIR_MM),) if ticks else ()), *_names(tile))
+    return (Path(tuple(ticks), stroke_mm=HAIR_MM), *_names(tile))
 
 
 def neighbours(tile: Tile) -> dict[str, str]:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from toneladder.sheets.edge_marks import GUTTER_MM, corner_marks, outline, seam_marks
+from toneladder.sheets.edge_marks import GUTTER_MM, corner_marks, outline, piece_marks
 from toneladder.sheets.marks import Box, Mark, Paper, Sheet
 from toneladder.sheets.order_head import Folio
 from toneladder.sheets.setting import Block, moved
@@ -35,6 +35,11 @@ class Drawing:
     height_mm: float
     plate: Box
     marks: Callable[[Box], Sequence[Mark]]
+
+    @property
+    def whole(self) -> Box:
+        """All of the drawing."""
+        return Box(0.0, 0.0, self.width_mm, self.height_mm)
 
 
 def true_size_sheets(
@@ -85,8 +90,8 @@ def _page(drawing: Drawing, tile: Tile, folio: Folio, page: tuple[int, int]) -> 
     marks = (
         *drawing.marks(shown),
         *outline(drawing.plate, shown),
-        *corner_marks(drawing.plate, shown),
-        *seam_marks(tile),
+        *(corner_marks(drawing.plate, shown) if drawing.plate != drawing.whole else ()),
+        *piece_marks(tile),
     )
     return (
         *moved(above, MARGIN_MM, MARGIN_MM),

@@ -61,7 +61,11 @@ def ink(mark: Mark) -> Ink:
         xs = [x for points in mark.lines for x, _ in points]
         ys = [y for points in mark.lines for _, y in points]
         half = mark.stroke_mm / 2
-        return min(xs) - half, min(ys) - half, max(xs) + half, max(ys) + half
+        left, top, right, foot = min(xs) - half, min(ys) - half, max(xs) + half, max(ys) + half
+        if mark.within is None:
+            return left, top, right, foot
+        low, high = mark.within.corners[0], mark.within.corners[2]
+        return max(left, low[0]), max(top, low[1]), min(right, high[0]), min(foot, high[1])
     font = letters(mark.face)
     scale = mark.size_mm / 1000
     start = {Anchor.LEFT: 0.0, Anchor.MIDDLE: 0.5, Anchor.RIGHT: 1.0}[mark.anchor]
