@@ -105,7 +105,7 @@ def wished_cells(
             round(_area_mm2(note, placing) * px_per_mm**2),
         )
         for note in notes
-        if note.wish in {Wish.DEEPEST, Wish.LIGHTNESS}
+        if note.rings and note.wish in {Wish.DEEPEST, Wish.LIGHTNESS}
     )
 
 
