@@ -5,6 +5,7 @@ Common practice, no source, except where a line says more.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import ceil
 
 from toneladder.bite.values import Conditions
 from toneladder.lines.bites import line_bites, line_start, stays
@@ -106,14 +107,15 @@ def line_warnings(
         return
     if not lines.bites_s and (start := line_start(conditions)) is not None:
         yield say("The line bites are untested: {source}.", source=start.source)
-    shallow = [s for s in steps if s.total_bite_s < TIMES_THE_DARKEST * longest_tone_s]
+    wanted = TIMES_THE_DARKEST * longest_tone_s
+    shallow = [step for step in steps if step.total_bite_s < wanted]
     if shallow:
         yield say(
             "Lines bitten {bite} are shallow beside tones bitten {longest}: they may be lost in"
             " the darks. Bite them {twice} or longer, or plan lighter darks.",
             bite=write_bite(shallow[0].total_bite_s),
             longest=write_bite(longest_tone_s),
-            twice=write_bite(TIMES_THE_DARKEST * longest_tone_s),
+            twice=write_bite(60.0 * ceil(wanted / 60.0)),
         )
     if not lines.stopped_out:
         yield say(

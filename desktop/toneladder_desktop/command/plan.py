@@ -26,6 +26,7 @@ from toneladder_desktop.command.evidence import (
     read_bites,
     require_telling,
 )
+from toneladder_desktop.command.stages import lines_of, second_grain_of, stage_words
 from toneladder_desktop.command.words import (
     bath_words,
     four,
@@ -53,6 +54,7 @@ def add_words(words: argparse.ArgumentParser) -> None:
     evidence_words(words)
     _picture_words(words)
     _tone_words(words)
+    stage_words(words)
     bath_words(words)
     words.add_argument("--varnish", choices=[v.value for v in Varnish], default=Varnish.SPIRIT)
     words.add_argument("--paper", choices=sorted(PAPERS), default="a4", help=say("of the sheet"))
@@ -122,6 +124,8 @@ def plate_of(
         brush=Brush(mark, chosen.gap or mark * GAP_TO_MARK, chosen.smallest_area),
         conditions=replace(conditions, varnish=Varnish(chosen.varnish)),
         start=chosen.start,
+        lines=lines_of(chosen),
+        second_grain=second_grain_of(chosen),
         evidence=evidence,
         grained_on=chosen.grained_on or "",
     )

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from toneladder.order.temperatures import bites_by_temperature
-from toneladder.plan.export import order_json, tones_png
+from toneladder.plan.export import lines_png, order_json, tones_png
 from toneladder.plan.planning import Plan
 from toneladder.plan.previewing import preview_of
 from toneladder.plate.file import PlateFile, write_plate
@@ -20,6 +20,8 @@ from toneladder_desktop.output.folder import all_or_none, refuse_overwriting, re
 
 PAPERS = {"a3": A3, "a4": A4, "letter": LETTER}
 FILES = ("order.pdf", "order.json", "order.txt", "tones.png", "preview.png", "plan.plate")
+LINES = "lines.png"
+"""Written only where lines are bitten first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,9 +45,11 @@ def write_results(plan: Plan, picture: bytes, wish: Wish, tell: Callable[[str], 
     if wish.replace:
         require_folder(wish.folder)
     else:
-        refuse_overwriting(wish.folder, FILES)
+        refuse_overwriting(wish.folder, (*FILES, LINES))
     with all_or_none(wish.folder) as unfinished:
         _fill(unfinished, plan, picture, wish, tell)
+    if wish.replace and plan.prepared.lines is None:
+        (wish.folder / LINES).unlink(missing_ok=True)  # an older plan's
 
 
 def sheets_of(plan: Plan, paper: Paper, made_on: date) -> tuple[Sheet, ...]:
@@ -60,6 +64,8 @@ def _fill(
     preview = preview_png(preview_of(plan))
     (folder / "preview.png").write_bytes(preview)
     (folder / "tones.png").write_bytes(tones_png(plan))
+    if (lines := lines_png(plan)) is not None:
+        (folder / LINES).write_bytes(lines)
     (folder / "order.json").write_text(order_json(plan), encoding="utf-8")
     text = order_text(
         plan.plate,
