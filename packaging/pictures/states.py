@@ -103,6 +103,29 @@ def _strip(studio: Studio, *, readings: tuple[str, ...] = _READ, taken: bool = F
         studio.drawn()
 
 
+def _noted(studio: Studio) -> None:
+    """Two notes on the sample: one clicked, one drawn round."""
+    studio.sample()
+    top = studio.window.top
+    top.card.open(top.notes)
+    top.notes.buttons["darker"].click()
+    size = top.paper.size()
+    QTest.mouseClick(
+        top.paper,
+        Qt.MouseButton.LeftButton,
+        pos=QPoint(round(size.width() * 0.55), round(size.height() * 0.42)),
+    )
+    studio.drawn()
+    top.notes.buttons["paper"].click()
+    around = [(0.3, 0.3), (0.4, 0.28), (0.42, 0.36), (0.33, 0.4), (0.29, 0.33)]
+    points = [QPoint(round(size.width() * x), round(size.height() * y)) for x, y in around]
+    QTest.mousePress(top.paper, Qt.MouseButton.LeftButton, pos=points[0])
+    for point in points[1:]:
+        QTest.mouseMove(top.paper, point)
+    QTest.mouseRelease(top.paper, Qt.MouseButton.LeftButton, pos=points[-1])
+    studio.drawn()
+
+
 def _stopped(studio: Studio, step: int) -> None:
     studio.sample()
     studio.window.top.day.step_chosen.emit(step)
@@ -278,6 +301,7 @@ STATES: dict[str, State] = {
             "bath",
             "strip",
             "tones",
+            "notes",
             "steps",
             "pace",
             "printing",
@@ -287,6 +311,7 @@ STATES: dict[str, State] = {
     "strip-page-empty": partial(_strip, readings=()),
     "strip-page-faults": partial(_strip, readings=("92", "84", "seven", "66", "72", "101")),
     "strip-taken": partial(_strip, taken=True),
+    "notes": _noted,
     "laying": _laying,
     "laying-straight": partial(_laying, straightening=True),
     **{f"step-{step}": partial(_stopped, step=step) for step in range(1, 6)},

@@ -118,7 +118,8 @@ class Workings(QObject):
         plan, plate, prepared, chosen = self.plan, self._bench.plate, self.prepared, self.chosen
         if plate is None or prepared is None or chosen is None:
             return None
-        if plate.brush.smallest_area_mm2 and plan is not None:
+        corrected = plate.brush.smallest_area_mm2 or plate.notes or plate.margin_strip
+        if corrected and plan is not None:
             return Tones(plan.tones, tuple(range(chosen.count)))
         return Tones(prepared.cleaned, chosen.parted.table)
 

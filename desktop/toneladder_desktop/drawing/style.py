@@ -181,6 +181,7 @@ QPushButton {{ background: {colours.sheet}; color: {colours.ink};
   border: 1px solid {colours.edge}; border-radius: {CORNER}px;
   min-height: {inner}px; padding: 0 {APART}px; }}
 QPushButton:hover, QPushButton:pressed {{ background: {colours.tint}; }}
+QPushButton:checked {{ background: {colours.ink}; color: {colours.sheet}; }}
 QPushButton:focus {{ border: 2px solid {colours.accent}; min-height: {inner - 2}px;
   padding: 0 {APART - 1}px; }}
 QPushButton:disabled {{ color: {colours.edge}; border-color: {colours.rule};

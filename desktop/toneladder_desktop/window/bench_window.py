@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from toneladder_desktop.window.laying_desk import LayingDesk
     from toneladder_desktop.window.linking import Linking
     from toneladder_desktop.window.menus import Menus
+    from toneladder_desktop.window.noting import Noting
     from toneladder_desktop.window.sheets_desk import SheetsDesk
     from toneladder_desktop.window.showing import Showing
     from toneladder_desktop.window.strip_desk import StripDesk
@@ -60,6 +61,7 @@ class BenchWindow(QMainWindow):
     sheets: "SheetsDesk"
     how_many: "HowManyDesk"
     laying: "LayingDesk"
+    noting: "Noting"
     strips: "StripDesk"
     caption: "Caption"
     showing: "Showing"

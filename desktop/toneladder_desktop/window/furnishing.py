@@ -19,6 +19,7 @@ from toneladder_desktop.window.holding import Holding
 from toneladder_desktop.window.how_many_desk import HowManyDesk
 from toneladder_desktop.window.laying_desk import LayingDesk
 from toneladder_desktop.window.linking import Linking
+from toneladder_desktop.window.noting import Noting
 from toneladder_desktop.window.sheets_desk import SheetsDesk
 from toneladder_desktop.window.showing import Showing
 from toneladder_desktop.window.strip_desk import StripDesk
@@ -94,6 +95,7 @@ def _put_up(window: "BenchWindow") -> None:
     window.laying = LayingDesk(window.pages, bench, workings, preferences, window.say_error)
     window.strips = StripDesk(window.pages, bench, workings, preferences, window.say_error)
     paper = window.top.paper
+    window.noting = Noting(bench, workings, paper, window.top.notes, window.top.notice)
     window.caption = Caption(paper)
     window.showing = Showing(bench, workings, window.look, paper, window.caption)
     window.linking = Linking(bench, workings, window.look, window.showing, window.top)

@@ -15,6 +15,7 @@ from toneladder_desktop.card.card import Card, stops_in
 from toneladder_desktop.card.decision import Facts
 from toneladder_desktop.card.greys import GreysDecision
 from toneladder_desktop.card.metal import PlateDecision
+from toneladder_desktop.card.notes import NotesDecision
 from toneladder_desktop.card.pace import PaceDecision
 from toneladder_desktop.card.picture import PictureDecision
 from toneladder_desktop.card.printing import PrintingDecision
@@ -50,6 +51,7 @@ class BenchTop(QWidget):
         self.bath = BathDecision(bench)
         self.strip = StripDecision(bench)
         self.tones = TonesDecision(bench)
+        self.notes = NotesDecision(bench)
         self.steps = StepsDecision(bench)
         self.pace = PaceDecision(bench)
         self.printing = PrintingDecision(bench)
@@ -61,6 +63,7 @@ class BenchTop(QWidget):
                 self.bath,
                 self.strip,
                 self.tones,
+                self.notes,
                 self.steps,
                 self.pace,
                 self.printing,

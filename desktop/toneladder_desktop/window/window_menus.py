@@ -139,6 +139,7 @@ def _plate(window: "BenchWindow", menus: Menus) -> None:
         (say("Gre&ys"), window.top.greys),
         (say("&Size, metal, grain"), window.top.plate),
         (say("To&nes"), window.top.tones),
+        (say("N&otes on the print"), window.top.notes),
         (say("Steps, b&rush, varnish"), window.top.steps),
         (say("P&ace"), window.top.pace),
         (say("&Ink and paper"), window.top.printing),

@@ -30,6 +30,7 @@ def test_the_closed_card_is_a_summary_of_the_plate(planned: BenchWindow) -> None
         "Bath": "ferric chloride",
         "Strip": "none yet",
         "Tones": "5 tones, 4 bites",
+        "Notes on the print": "none",
         "Steps": f"4 steps, {places} places",
         "Pace": "3 cm² a minute",
         "Ink and paper": "black on warm white",
