@@ -157,5 +157,6 @@ def _dip_over(
     had = replace(course, dips=(*course.dips, dip), before_lift=before, said=(), seen=True)
     reached = sum(one.effective_s for one in had.dips)
     left = min((had.aims_s[had.step] - reached) / had.rate, had.rest_s)
-    phase = Phase.BETWEEN if left > MET_WITHIN_S else Phase.OUT
-    return reworked(go(had, phase, at), (*doubt, *strayed(dip, had.rest_s)))
+    goes_on = left > MET_WITHIN_S
+    phase = Phase.BETWEEN if goes_on else Phase.OUT
+    return reworked(go(had, phase, at), (*doubt, *strayed(dip, goes_on=goes_on)))

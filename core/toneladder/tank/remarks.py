@@ -8,20 +8,12 @@ from toneladder.wording import say
 STRAYED_S = 1.0
 
 
-def strayed(dip: Dip, rest_s: float) -> tuple[str, ...]:
-    """How far a dip ran over, or fell short of its bite if nothing of it is to follow.
-
-    Parameters
-    ----------
-    dip : Dip
-        As it was.
-    rest_s : float
-        What remains of the bite, clock seconds.
-    """
+def strayed(dip: Dip, *, goes_on: bool) -> tuple[str, ...]:
+    """How far a dip ran over, or fell short of its bite if none of it is to follow."""
     over = dip.bitten_s - dip.planned_s
     if over >= STRAYED_S:
         return (say("{time} over.", time=write_bite(over)),)
-    if over <= -STRAYED_S and rest_s <= -over:
+    if over <= -STRAYED_S and not goes_on:
         return (say("{time} short.", time=write_bite(-over)),)
     return ()
 

@@ -33,7 +33,7 @@ def reworked(course: Course, said: tuple[str, ...] = ()) -> Course:
             order=order,
             orders=orders,
             lost=lost,
-            said=(*course.said, *said, *new),
+            said=(*(() if course.seen else course.said), *said, *new),
             seen=course.seen and not (said or new),
         )
     )
@@ -46,12 +46,17 @@ def chosen(course: Course, remedy: Remedy) -> Course:
         for lighter in course.lost:
             base = without(base, lighter + 1)
     elif remedy is Remedy.ANEW:
-        reached = sum(dip.effective_s for dip in course.dips)
-        last = course.step if course.finished else course.step - 1
-        aims = spaced_anew(base, aims, last, reached, course.facts) or aims
-    made = reworked(replace(course, base=base, aims_s=aims, pointed=0))
+        aims = aims_anew(course) or aims
+    made = reworked(replace(course, base=base, aims_s=aims, pointed=0, said=()))
     still = alike(made.order, made.orders[0])
     return replace(made, lost=(), settled=(*course.settled, *course.lost, *still))
+
+
+def aims_anew(course: Course) -> tuple[float, ...] | None:
+    """Total bites that tell the tones left apart again; None if there is no room for them."""
+    reached = sum(dip.effective_s for dip in course.dips)
+    last = course.step if course.finished else course.step - 1
+    return spaced_anew(course.base, course.aims_s, last, reached, course.facts)
 
 
 def settled(course: Course) -> Course:

@@ -2,6 +2,8 @@
 
 from toneladder.quantities import write_bite
 from toneladder.tank.course import Course
+from toneladder.tank.remarks import STRAYED_S
+from toneladder.tank.reworking import aims_anew
 from toneladder.tank.values import Figure, Kind, Offer, Remedy
 from toneladder.tank.view import (
     TAKEN_BACK_WITHIN_S,
@@ -13,8 +15,6 @@ from toneladder.tank.view import (
 )
 from toneladder.tank.working_out import next_dip
 from toneladder.wording import say, say_number
-
-AS_PLANNED_S = 1.0
 
 
 def check(_view: View) -> Told:
@@ -99,7 +99,7 @@ def out(view: View) -> Told:
     planned = course.dips[-1].planned_s + bitten - course.dips[-1].bitten_s if had else 0.0
     if any(dip.assumed for dip in had):
         said = say("Out after {bite}, assumed.", bite=write_bite(bitten))
-    elif abs(bitten - planned) <= AS_PLANNED_S:
+    elif abs(bitten - planned) < STRAYED_S:
         said = say("Out after {bite}, as planned.", bite=write_bite(bitten))
     else:
         said = say("Out after {bite}.", bite=write_bite(bitten))
@@ -160,7 +160,9 @@ def lost_tone(view: View) -> Told:
 
 def remedies(course: Course, since_s: float) -> tuple[str, ...]:
     """What can be chosen for lost tones, in the order in which it is offered."""
-    kinds = [Remedy.LEAVE.value, Remedy.ONE.value, Remedy.ANEW.value]
+    kinds = [Remedy.LEAVE.value, Remedy.ONE.value]
+    if aims_anew(course) is not None:
+        kinds.append(Remedy.ANEW.value)
     if course.before_lift is not None and since_s <= TAKEN_BACK_WITHIN_S:
         kinds.append(Kind.STILL_IN.value)
     return tuple(kinds)

@@ -114,10 +114,10 @@ def spaced_anew(
         return None
     deepest = aims_s[coming[-1]]
     top, foot = (float(lightness_at(facts.curve, total)) for total in (reached_s, deepest))
-    if top - foot < TOLD_APART:
+    if top - foot < TOLD_APART * len(coming):
         deepest = facts.curve.deepest_useful_s
         foot = float(lightness_at(facts.curve, deepest))
-    if top - foot < TOLD_APART:
+    if top - foot < TOLD_APART * len(coming):
         return None
     aims = list(aims_s)
     for tone, level in zip(coming, np.linspace(top, foot, len(coming) + 1)[1:], strict=True):
