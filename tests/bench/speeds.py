@@ -15,19 +15,24 @@ from pathlib import Path
 
 import numpy as np
 from PIL import Image
-from scipy import ndimage
+from scipy import ndimage, optimize
 
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT / "core"), str(ROOT / "desktop")]
 
 from toneladder.bite.curve import starting_curve
+from toneladder.bite.values import Conditions
+from toneladder.optics import FloatArray
 from toneladder.picture.opening import open_picture
-from toneladder.picture.values import PlateSize
+from toneladder.picture.values import PictureRef, PlateSize
 from toneladder.plan.choosing import choose
 from toneladder.plan.memory import Memory
 from toneladder.plan.planning import plan
 from toneladder.plan.preparing import prepare, seen_of
+from toneladder.plan.standing import curve_of
 from toneladder.plate.values import Plate
+from toneladder.strip.curve import fit_strips
+from toneladder.strip.values import Evidence, Patch, Strip
 from toneladder.tones.brush import paintable
 from toneladder.tones.choose import Demand, levels_following
 from toneladder.tones.values import Brush, Choice, ToneChoice
@@ -103,6 +108,7 @@ def main() -> None:
         opened = seconds(lambda: open_picture(path, name="24.jpg"))
         row("open a 24-megapixel photograph", "one decode of it", opened, floor, "goal 2.5")
         _planning(path, floor)
+        _fitting()
         _memory(folder)
 
 
@@ -153,6 +159,27 @@ def _planning(path: Path, floor: float) -> None:
         return plan(picture, next(plans), curve, memory=memory)
 
     row("whole plan after a change of brush", "one decode", seconds(again), floor, "")
+
+
+def _fitting() -> None:
+    """A strip of sixteen patches against least squares of a plain exponential."""
+    bites = np.array([0.0, *(15.0 * 2.0 ** (k / 2.33) for k in range(15))])
+    tones = 22.0 + 68.0 * np.exp(-((bites / 150.0) ** 0.8))
+
+    def falling(bite: FloatArray, white: float, black: float, tau: float) -> FloatArray:
+        return black + (white - black) * np.exp(-bite / tau)
+
+    def squares() -> object:
+        return optimize.curve_fit(falling, bites, tones, p0=(90.0, 20.0, 100.0))
+
+    pairs = zip(bites.tolist(), tones.tolist(), strict=True)
+    strip = Strip(Conditions(), tuple(Patch(bite, tone) for bite, tone in pairs))
+    fitted, least = seconds(lambda: fit_strips([strip])), seconds(squares)
+    row("fit a strip of 16 patches", "curve_fit, three parameters", fitted, least, "goal 50 ms")
+    plate = Plate("bench", PictureRef("0" * 64, "none", 1, 1, 8), A4, evidence=Evidence((strip,)))
+    memory = Memory()
+    again = seconds(lambda: curve_of(plate, memory))
+    row("its curve once more, another day", "curve_fit, three parameters", again, least, "")
 
 
 def _memory(folder: Path) -> None:
