@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from toneladder.plan.standing import Footing
     from toneladder.plate.file import PlateFile
     from toneladder.sheets.marks import Sheet
+    from toneladder.tones.pointing import Rings
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -99,6 +100,15 @@ class Copy:
     """A copy of the open plate's picture, as small as a screen needs it."""
 
     lying: Lying
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Point:
+    """The place of one tone under a point of the plate (mm, as it prints)."""
+
+    plan: "Plan"
+    x_mm: float
+    y_mm: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -194,6 +204,13 @@ class Copied:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Pointed:
+    """The outlines of the place that was pointed at, in shares of the whole picture."""
+
+    rings: "Rings" = field(repr=False)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class LaidOut:
     """The sheets that were asked for."""
 
@@ -214,7 +231,7 @@ class Stages:
 
         Parameters
         ----------
-        request : OpenFile, WorkOut, Pull, Magnify, LayOut, Copy, Save or Do
+        request : OpenFile, WorkOut, Pull, Magnify, LayOut, Copy, Point, Save or Do
         tell : callable
             Told in a few words what is begun; it may raise to stop the work.
 
@@ -289,6 +306,16 @@ class Stages:
         tell(say("Reading {name} …", name=request.lying.plate.picture.name))
         sha256 = request.lying.plate.picture.sha256
         yield Copied(small_copy(self._picture(request.lying).light), sha256)
+
+    @work.register
+    def _(self, request: Point, _tell: Tell) -> Iterator[object]:
+        from toneladder.plan.preparing import placing_on
+        from toneladder.tones.pointing import place_at
+
+        plan = request.plan
+        px_per_mm = plan.prepared.grid.px_per_mm
+        at = request.x_mm, request.y_mm
+        yield Pointed(place_at(plan.tones, at, placing_on(plan.plate), px_per_mm))
 
     @work.register
     def _(self, request: Save, tell: Tell) -> Iterator[object]:

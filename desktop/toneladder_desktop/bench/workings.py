@@ -26,6 +26,8 @@ from toneladder_desktop.bench.stages import (
     Magnify,
     OpenFile,
     Planned,
+    Point,
+    Pointed,
     Pull,
     Pulled,
     Readied,
@@ -63,7 +65,8 @@ class Workings(QObject):
 
     ``worked`` says that the plate changed, or that more of it is worked out than a moment ago.
     ``glimpsed(image)`` is a first look at what will lie on the empty bench.
-    ``copied(sha256, image)`` is a small copy of that picture.
+    ``copied(sha256, image)`` is a small copy of that picture,
+    ``pointed(rings)`` the place that was pointed at.
     ``pulled``, ``magnified`` and ``opened``, each with request and answer, ``laid_out(sheets)``
     and ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
     """
@@ -76,6 +79,7 @@ class Workings(QObject):
     laid_out = Signal(object)
     saved = Signal(object)
     copied = Signal(str, QImage)
+    pointed = Signal(object)
     failed = Signal(object, str)
     doing = Signal(str)
     rested = Signal()
@@ -159,6 +163,13 @@ class Workings(QObject):
         if self._bench.lying is not None:
             self.background.ask("copy", Copy(self._bench.lying))
 
+    def point(self, x_mm: float, y_mm: float) -> bool:
+        """Have the place at a point found; ``pointed`` brings it. False if there is no plan yet."""
+        if self.plan is None:
+            return False
+        self.background.ask("point", Point(self.plan, x_mm, y_mm))
+        return True
+
     def save(self, path: Path) -> None:
         """Have the plate as it is now written; ``saved`` says that it is safe."""
         if self._bench.lying is not None:
@@ -226,6 +237,8 @@ class Workings(QObject):
                 self.laid_out.emit(answer.sheets)
             case Copied():
                 self.copied.emit(answer.sha256, grey_image(answer.image))
+            case Pointed():
+                self.pointed.emit(answer.rings)
             case Save():
                 self.saved.emit(answer)
             case Pulled():

@@ -20,8 +20,7 @@ from toneladder_desktop.paper.paper import Paper
 if TYPE_CHECKING:
     from toneladder.picture.placing import Placing
     from toneladder.plan.choosing import Chosen
-
-Rings = tuple[tuple[tuple[float, float], ...], ...]
+    from toneladder.tones.pointing import Rings
 
 
 class Noting(QObject):
@@ -45,6 +44,7 @@ class Noting(QObject):
         decision.ended.connect(self.end)
         decision.picked.connect(self._pick)
         paper.marked.connect(self._mark)
+        workings.pointed.connect(self._take)
         paper.drawn.connect(self._draw_round)
         paper.drawing.connect(self.pencil.show_drawn)
         paper.given_up.connect(self.end)
@@ -64,20 +64,8 @@ class Noting(QObject):
         self._paper.take_marks(on=True)
 
     def _mark(self, x_mm: float, y_mm: float) -> None:
-        plan, plate = self._workings.plan, self._bench.plate
-        if plan is None or plate is None:
+        if not self._workings.point(x_mm, y_mm):
             self._notice.tell(say("The tones are still being worked out; try again in a moment."))
-            return
-        from toneladder.plan.preparing import placing_on
-        from toneladder.tones.pointing import place_at
-
-        try:
-            px_per_mm = plan.prepared.grid.px_per_mm
-            rings = place_at(plan.tones, (x_mm, y_mm), placing_on(plate), px_per_mm)
-        except ToneLadderError as fault:
-            self._notice.tell(str(fault))
-            return
-        self._take(rings)
 
     def _draw_round(self, way: object) -> None:
         plate = self._bench.plate
@@ -91,7 +79,7 @@ class Noting(QObject):
         except ToneLadderError as fault:
             self._notice.tell(str(fault))
 
-    def _take(self, rings: Rings) -> None:
+    def _take(self, rings: "Rings") -> None:
         plate, chosen, meaning = self._bench.plate, self._workings.chosen, self._meaning
         if plate is None or meaning is None:
             return

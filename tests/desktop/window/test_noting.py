@@ -38,7 +38,7 @@ def test_a_clicked_place_is_one_darker_and_can_be_undone(
     before = ready(planned, qtbot)
     planned.top.notes.buttons["darker"].click()
     QTest.mouseClick(planned.top.paper, Qt.MouseButton.LeftButton, pos=spot(planned, 12.0, 12.0))
-    assert [note.wish for note in notes(planned)] == [Wish.RUNGS]
+    qtbot.waitUntil(lambda: [note.wish for note in notes(planned)] == [Wish.RUNGS])
     after = ready(planned, qtbot)
     assert after[96, 96] == before[96, 96] + 1
     assert planned.workings.tones() is not None
@@ -66,7 +66,7 @@ def test_keys_alone_mark_a_place(planned: BenchWindow, qtbot: QtBot) -> None:
     assert paper.hasFocus() or planned.focusWidget() is paper
     QTest.keyClick(paper, Qt.Key.Key_Right, Qt.KeyboardModifier.ShiftModifier)
     QTest.keyClick(paper, Qt.Key.Key_Return)
-    assert [note.wish for note in notes(planned)] == [Wish.DEEPEST]
+    qtbot.waitUntil(lambda: [note.wish for note in notes(planned)] == [Wish.DEEPEST])
     QTest.keyClick(paper, Qt.Key.Key_Escape)
     QTest.keyClick(paper, Qt.Key.Key_Return)
     assert len(notes(planned)) == 1
@@ -78,7 +78,7 @@ def test_a_note_is_listed_led_to_widened_and_taken_back(planned: BenchWindow, qt
     decision = planned.top.notes
     decision.buttons["lighter"].click()
     QTest.mouseClick(planned.top.paper, Qt.MouseButton.LeftButton, pos=spot(planned, 30.0, 35.0))
-    assert decision.list.count() == 1
+    qtbot.waitUntil(lambda: decision.list.count() == 1)
     assert [leader.number for leader in planned.noting.pencil.leaders] == [1]
     decision.wider.click()
     assert notes(planned)[0].wider_mm > 0.0
@@ -91,6 +91,7 @@ def test_notes_outlive_another_number_of_tones(planned: BenchWindow, qtbot: QtBo
     ready(planned, qtbot)
     planned.top.notes.buttons["darker"].click()
     QTest.mouseClick(planned.top.paper, Qt.MouseButton.LeftButton, pos=spot(planned, 12.0, 12.0))
+    qtbot.waitUntil(lambda: len(notes(planned)) == 1)
     five = ready(planned, qtbot).copy()
     planned.add_tones(2)
     ready(planned, qtbot)
