@@ -125,7 +125,7 @@ def _connected(path: Path, patience_s: float) -> "sqlite3.Connection":
         resting = path.exists() and not (log.exists() and log.stat().st_size)
         if not (trouble.is_unwritable(fault) and resting):
             raise
-        # A folder that may only be read has no room for the log: nobody can be writing.
+        # A folder that may only be read has no room for the log, and there is none: nobody writes.
         return _tried(f"{path.absolute().as_uri()}?immutable=1", patience_s)
 
 

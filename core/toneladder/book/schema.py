@@ -53,7 +53,6 @@ _TABLES = (
         UNIQUE (bath_id, fingerprint)
     ) STRICT
     """,
-    "CREATE INDEX strip_by_day ON strip (bitten_on)",
     "CREATE INDEX strip_of_bath ON strip (bath_id, bitten_on)",
     """
     CREATE TABLE strip_text (

@@ -19,9 +19,9 @@ if TYPE_CHECKING:
     import sqlite3
 
 _LINES = """
-    SELECT strip.id, bath_id, bitten_on, grained_on, dryness, grain, fineness, temperature_c,
+    SELECT id, bath_id, bitten_on, grained_on, dryness, grain, fineness, temperature_c,
         patches, longest_s, proofs
-    FROM strip JOIN bath ON bath.id = bath_id
+    FROM strip
     WHERE TRUE
 """
 
@@ -30,11 +30,11 @@ _OF_BATH = """
 """
 
 _FOUND = """
-    AND (instr(searched, ?) OR instr(folded, ?))
+    AND (instr(searched, ?) OR bath_id IN (SELECT id FROM bath WHERE instr(folded, ?)))
 """
 
 _NEWEST_FIRST = """
-    ORDER BY bitten_on DESC, strip.id DESC LIMIT ? OFFSET ?
+    ORDER BY bitten_on DESC, id DESC LIMIT ? OFFSET ?
 """
 
 

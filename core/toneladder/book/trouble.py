@@ -82,7 +82,8 @@ def _sentence(path: Path, fault: "sqlite3.Error") -> BookError:
     import sqlite3
 
     code = _code(fault)
-    if code in {None, sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_ERROR}:
+    torn = code == sqlite3.SQLITE_ERROR and str(fault).startswith("no such")  # table or column
+    if torn or code in {None, sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}:
         return damaged(path, str(fault))
     if is_busy(fault):
         return BookError(

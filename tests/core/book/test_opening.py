@@ -4,7 +4,6 @@ import os
 import shutil
 import sqlite3
 import subprocess
-from collections import deque
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager
 from pathlib import Path
@@ -31,11 +30,16 @@ def plate(number: int) -> PlateEntry:
     return PlateEntry(f"plate {number}", "Boats", "/boats.plate", 0.0, Metal.COPPER, 5)
 
 
+def keep_many(book: Book) -> None:
+    for number in range(1000):
+        keep_plate(book, plate(number), LARGE)
+
+
 def until_full(book: Book) -> int:
     """How many plates were kept before there was no room."""
     before = len(list_plates(book))
     with pytest.raises(BookError, match=r"no room left .* held before is unchanged.* Make room"):
-        deque((keep_plate(book, plate(number), LARGE) for number in range(1000)), maxlen=0)
+        keep_many(book)
     return len(list_plates(book)) - before
 
 
