@@ -39,6 +39,7 @@ def test_bad_patches_are_named_and_good_ones_hardly_ever() -> None:
     ("patches", "middle", "tail"),
     [
         ((0, 1, 3, 5), 0.7, 1.3),  # none, 15 s, 1 and 4 min on copper
+        ((0, 2, 4, 6), 0.7, 1.3),  # none, 30 s, 2 and 8 min
         ((1, 3), 0.7, 1.6),  # 15 s and 1 min
     ],
 )

@@ -36,7 +36,7 @@ def test_the_warp_of_time_is_of_the_published_family() -> None:
         for here in (Places(bites, strip, black, np.full(4, slope)) for slope in (10.0, 0.0))
     )
     axis = np.log(bites + 6.0)
-    slowing = np.outer(*[0.07 * (axis - np.log(66.0))] * 2)
+    slowing = np.outer(*[0.14 * (axis - np.log(66.0))] * 2)
     warp = ((steep - level) / 10.0**2 - slowing) / 0.15**2
     apart = np.abs(np.subtract.outer(axis, axis)) / 1.5
     scaled = np.sqrt(5.0) * apart + 1e-9

@@ -6,7 +6,7 @@ from scipy.stats import multivariate_normal
 
 from toneladder.bite.fitting.weighing import BAD_SPREAD, weigh
 
-BAD_SHARE = 0.06
+BAD_SHARE = 0.1
 RNG = np.random.default_rng(3)
 CURVES, READINGS = 7, 5
 RESIDUALS = RNG.normal(0.0, 3.0, (CURVES, READINGS))

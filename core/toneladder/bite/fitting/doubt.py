@@ -17,7 +17,7 @@ from toneladder.optics import FloatArray
 # Standard deviations and reach, assumptions.
 _WARP = 0.15  # of the logarithm of time
 _WARP_REACH = 1.5  # of the logarithm of time
-_SLOWING = 0.07  # of the logarithm of time, for each unit of it from a minute
+_SLOWING = 0.14  # of the logarithm of time, for each unit of it from a minute
 _AMISS = 0.3  # CIE L*, none at no bite
 _PAPER = 2.5  # CIE L* of wiped, unbitten metal
 _KNEE_S = 6.0

@@ -11,7 +11,7 @@ from toneladder.optics import FloatArray
 BAD_SPREAD = 8.0
 """Standard deviation of a bad reading, CIE L*: an assumption."""
 
-_BAD_SHARE = 0.06  # of all readings, an assumption
+_BAD_SHARE = 0.1  # of all readings, an assumption
 _ODDS = math.log(_BAD_SHARE / (1.0 - _BAD_SHARE))
 
 
