@@ -12,7 +12,7 @@ from toneladder.scans.rows import EITHER_WAY, Row, rows_on
 from toneladder.scans.values import Corners, FoundStrip, GreyScale
 from toneladder.wording import say
 
-FEWEST, MOST = 2, 30
+FEWEST, MOST = 2, 24
 """Patches that are looked for on a strip."""
 
 _SCALE_STRAYS = 15.0
@@ -105,7 +105,7 @@ def _grey_scale(rows: Sequence[Row], scale: GreyScale | None) -> Row | None:
 
 def _confidence(row: Row, patches: int) -> float:
     fits = 1.0 - 0.5 * row.fault(patches)
-    return round(float(np.clip(fits - row.doubt_of(patches) / (4.0 * EITHER_WAY), 0.0, 1.0)), 2)
+    return round(float(np.clip(fits - row.doubt_of(patches) / (8.0 * EITHER_WAY), 0.0, 1.0)), 2)
 
 
 def _notes(chosen: Row, fitting: Sequence[Row], patches: int) -> list[str]:

@@ -11,7 +11,7 @@ from toneladder.scans.page import FloatArray, Raster
 from toneladder.scans.values import GreyScale
 from toneladder.wording import say
 
-FEWEST_STEPS, MOST_STEPS = 5, 30
+FEWEST_STEPS, MOST_STEPS = 5, 24
 DEEPEST = 5.0
 """Density that no printed scale goes beyond."""
 

@@ -8,7 +8,7 @@ import numpy as np
 from toneladder.scans.bands import Band, bands_on
 from toneladder.scans.page import BARE_PAPER, FloatArray, Raster
 from toneladder.scans.profile import POINTS, Profile, profile_of
-from toneladder.scans.steps import Split, splits
+from toneladder.scans.steps import STEP_COST, Split, splits
 from toneladder.scans.values import Corners
 
 EITHER_WAY = 8.0
@@ -20,11 +20,13 @@ _MOST_STRAY = 5.0
 _MOST_ROUGH = 2.6
 _MOST_RAMP = 0.5
 _TURNS = 0.25
+_MOST_HIDDEN = 3
+_NEAR_BLACK, _SAME = 5.0, 0.8  # L*
 _MOST_LIGHT = 103.0
 _LEAST_BARE = 0.45
 _LEAST_PIXELS = 6.0
 _SEEN = 1.5
-_SURELY_BITTEN, _LIKE_PAPER = 6.0, 1.0  # L* below the paper
+_SURELY_BITTEN, _LIKE_PAPER = 5.5, 1.0  # L* below the paper
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -53,13 +55,17 @@ class Row:
         return np.inf if split is None else max(0.0, split.cost - self.splits[self.steps].cost)
 
     def may_have(self, count: int) -> bool:
-        """Whether it may be a strip of ``count`` patches."""
-        if count not in self.splits:
+        """Whether it may be a strip of ``count`` patches.
+
+        More than stand out are believed where two print alike because ink has reached its
+        black, and one that is as light as the paper if no unbitten one is seen.
+        """
+        if count not in self.splits or self.fault(count) >= 1.0:
             return False
-        seen, wanted = (BARE_PAPER - self.tones(n).max() for n in (self.steps, count))
-        if wanted < _LIKE_PAPER < seen < _SURELY_BITTEN:
-            return False  # an unbitten patch is seen already, there is no paler one beside it
-        return self.doubt_of(count) <= EITHER_WAY and self.fault(count) < 1.0
+        hidden = max(0, count - self.steps)
+        if hidden and (self._shows_unbitten(count) or self._halves_tones(count)):
+            return False
+        return self.doubt_of(count) <= EITHER_WAY + STEP_COST * min(hidden, _MOST_HIDDEN)
 
     def tones(self, count: int) -> FloatArray:
         """CIE L* (count) of the inner parts of ``count`` steps."""
@@ -121,6 +127,17 @@ class Row:
     def _inside(self, count: int) -> slice:
         borders = self.splits[count].borders
         return slice(borders[0], borders[-1])
+
+    def _shows_unbitten(self, count: int) -> bool:
+        """Whether an unbitten patch is seen, so that there is no paler one beside it."""
+        seen, wanted = (BARE_PAPER - self.tones(n).max() for n in (self.steps, count))
+        return bool(wanted < _LIKE_PAPER < seen < _SURELY_BITTEN)
+
+    def _halves_tones(self, count: int) -> bool:
+        """Whether two neighbours are one tone though bites that long still darken."""
+        tones = self.tones(count)
+        light = np.minimum(tones[1:], tones[:-1]) > tones.min() + _NEAR_BLACK
+        return bool((light & (np.abs(np.diff(tones)) < _SAME)).any())
 
     def _inner(self, count: int) -> list[FloatArray]:
         split = self.splits[count]

@@ -1,25 +1,28 @@
 """Even tones side by side in a profile: where they part, and how many there are."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from toneladder.scans.page import FloatArray
 
-MOST_STEPS = 32
+MOST_STEPS = 24
+
+STEP_COST = 6.0
+"""What one more step has to explain at least."""
 
 _NOISE = 1.2  # L* by which an even tone strays along a profile: an assumption
 _TEXTURE = 0.4  # L* by which paper strays from paper beside it: an assumption
 _UNEVEN = 0.08  # share by which the widths of patches stray: an assumption
 _WIDTHS = (0.6, 1.45)
-_STEP_COST = 6.0
 _WEIGHT = 100.0  # readings that a band is worth, since neighbouring points tell the same
 _SOFT = 0.1  # share of a patch at each border where it may be blurred or lined
 _EDGES = 0.04  # what those shares count for, so that a border lies in the middle of its blur
 _CAP = 16.0
 _LINE = 0.25  # of a patch; a plate's mark is narrower
 _NO_PAGE = 60.0
-_FINENESS = 0.04
+_FINENESS = 0.045
+_LONGEST = 1.9  # of what surely lies on the strip
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -50,9 +53,15 @@ def splits(profile: FloatArray, paper: FloatArray, extent: int) -> dict[int, Spl
         Points that surely lie on the strip.
     """
     best: dict[int, Split] = {}
-    least, most = extent / 26.0, extent / 1.7
+    known = np.flatnonzero(np.isfinite(profile))
+    if known.size == 0:
+        return best
+    start, end = int(known[0]), int(known[-1]) + 1
+    profile, paper = profile[start:end], paper[start:end]
+    least, most = extent / 25.0, extent / 1.7
     for width in np.exp(np.arange(np.log(least), np.log(most), _FINENESS)):
-        for count, split in _of_width(profile, paper, float(width), extent):
+        for count, found in _of_width(profile, paper, float(width), extent):
+            split = replace(found, borders=tuple(start + border for border in found.borders))
             if count not in best or split.cost < best[count].cost:
                 best[count] = split
     return best
@@ -70,7 +79,7 @@ def _of_width(
     reached = bare
     choices = []
     found = []
-    most = min(MOST_STEPS, int(1.5 * len(profile) / width))
+    most = min(MOST_STEPS, int(_LONGEST * extent / width))
     for count in range(1, most + 1):
         total = np.where(starts >= 0, reached[np.maximum(starts, 0)], np.inf) + segment
         chosen = total.argmin(axis=0)
@@ -130,4 +139,4 @@ def _segment_costs(
     inner *= (lengths / np.maximum(lengths - 2 * trim, 1))[:, None]
     whole, _ = strays(0)
     uneven = ((lengths / width - 1.0) / _UNEVEN) ** 2 / 2.0
-    return (inner + _EDGES * whole + missing) * weight + uneven[:, None] + _STEP_COST
+    return (inner + _EDGES * whole + missing) * weight + uneven[:, None] + STEP_COST

@@ -100,7 +100,8 @@ def tones_of(chance: np.random.Generator, patches: int) -> tuple[float, ...]:
     depth = quickness * np.expm1(step * np.arange(patches))
     tones = black + (bare - black) * np.exp(-depth / 2.2)
     if bare == PAPER:
-        tones[1:] = np.minimum(tones[1:], PAPER - 3.0)
+        # a paler second patch could as well be the unbitten one, with plate tone on it
+        tones[1:] = np.minimum(tones[1:], PAPER - 6.0)
     return tuple(float(tone) for tone in tones)
 
 
