@@ -82,7 +82,7 @@ def line_steps(
                 dips_s=dips(bite, LONGEST_LINE_DIP_S),
                 paint_min=sum(lengths_cm[d - 1] for d in covered) / rates.border_cm_per_min,
                 dry_min=dry_min if covered else 0.0,
-                sentences=tuple(_sentences(k, len(totals), lines)),
+                sentences=tuple(_sentences(k, len(totals), bite, lines)),
             )
         )
     return tuple(made)
@@ -151,16 +151,14 @@ def depth_words(depth: int, depths: int) -> str:
     return say("lines of depth {depth}", depth=depth)
 
 
-def _sentences(k: int, depths: int, lines: Lines) -> Iterator[str]:
+def _sentences(k: int, depths: int, bite_s: float, lines: Lines) -> Iterator[str]:
     if k == 1:
         yield say("Lay a hard ground, transfer the drawing mirrored, draw every line to the metal.")
         yield say("Cover back and edges.")
     else:
-        yield say(
-            "Rinse, dry, and stop out {lines}; let the varnish dry.",
-            lines=depth_words(k - 1, depths),
-        )
-    yield say("Look between the dips: where the ground lifts, mend it before the next.")
+        yield say("Rinse and dry the plate before the varnish.")
+    if bite_s > LONGEST_LINE_DIP_S:
+        yield say("Look between the dips: where the ground lifts, mend it.")
     if k == depths:
         yield say("Take the ground off, pull a proof of the lines, clean and degrease the plate.")
         yield say("Then lay the grain.")

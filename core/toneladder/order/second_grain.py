@@ -5,6 +5,7 @@ What is done is common practice; that two grains print a richer black than one i
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from toneladder.bite.cautions import cautions
 from toneladder.bite.print_model import SCATTERING, printed_lightness
@@ -19,6 +20,7 @@ from toneladder.order.day import paint_minutes
 from toneladder.order.rounding import dips
 from toneladder.order.stages import GrainedTone, GrainStep, SecondStage
 from toneladder.order.values import Order, Rates, SecondGrain
+from toneladder.tones.parting import TOLD_APART
 from toneladder.tones.values import Painting
 from toneladder.wording import say
 
@@ -30,7 +32,10 @@ def with_second_grain(
     stage = second_stage(wish, order, conditions, rates)
     more = second_cautions(wish, conditions)
     return replace(
-        order, second_grain=stage, cautions=(*order.cautions[:-1], *more, *order.cautions[-1:])
+        order,
+        second_grain=stage,
+        cautions=(*order.cautions[:-1], *more, *order.cautions[-1:]),
+        warnings=(*order.warnings, *_alike(stage)),
     )
 
 
@@ -103,6 +108,17 @@ def second_cautions(wish: SecondGrain, conditions: Conditions) -> tuple[str, ...
         " grain is as dangerous to lay as the first."
     )
     return (cleaning, *(text for text in second if text not in known))
+
+
+def _alike(stage: SecondStage) -> Iterator[str]:
+    for one, other in pairwise(stage.tones):
+        if one.lightness - other.lightness < TOLD_APART:
+            yield say(
+                "After the second grain tones {one} and {other} are too close to tell apart. Give"
+                " it fewer tones, or each tone a bite of its own.",
+                one=one.tone,
+                other=other.tone,
+            )
 
 
 def _start(conditions: Conditions) -> StartingPoint | None:

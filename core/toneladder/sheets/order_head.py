@@ -8,6 +8,7 @@ from toneladder.lettering import Face, text_width, wrapped
 from toneladder.order.values import Order
 from toneladder.plate.values import Plate
 from toneladder.sheets.marks import Anchor, Box, Mark, Text, filled, line
+from toneladder.sheets.order_stages import lines_first
 from toneladder.sheets.order_words import conditions_words, standing_words, written_date
 from toneladder.sheets.setting import (
     BODY_MM,
@@ -55,6 +56,7 @@ def first_head(
             _title(folio, 1, pages),
             flowing(facts, width, 4.5, 1.4),
             _standing(standing, source, width),
+            lines_first(order, plate.rates, width),
             flowing([ticked(text, width) for text in order.before], width, 5.0, 1.5),
             every_step(order, width),
             _rule(width),

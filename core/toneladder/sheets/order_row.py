@@ -36,8 +36,8 @@ PICTURE_MM = 37.0
 PAD_MM = 2.3
 _STOP_OUT_AT, _STOP_OUT_MM = 16.5, 49.5
 _PICTURE_AT = 70.0
-_BOXES_MM = 9.0
-_BITE_GAP_MM = 7.0
+BOXES_MM = 9.0
+BITE_GAP_MM = 7.0
 _UNIT_SHARE = 0.45
 _UNIT_GAP, _NUMBER_GAP = 0.085, 0.2
 _NUMBER_MM = 15.0
@@ -71,7 +71,7 @@ class Row:
 
 def bite_room(width: float) -> float:
     """The width left for the bite on a sheet whose text is ``width`` wide."""
-    return width - _BOXES_MM - _BITE_GAP_MM - _PICTURE_AT - PICTURE_MM - 3.0
+    return width - BOXES_MM - BITE_GAP_MM - _PICTURE_AT - PICTURE_MM - 3.0
 
 
 def row_of(step: Step, order: Order, width: float, em: float) -> Row:
@@ -86,14 +86,14 @@ def drawn(
 
     Its picture is at most ``picture_mm`` high, so that all rows show the plate at one scale.
     """
-    right = row.width - _BOXES_MM - _BITE_GAP_MM
+    right = row.width - BOXES_MM - BITE_GAP_MM
     foot = height - PAD_MM - 0.9
     marks: list[Mark] = [*_number(row)]
     marks += moved(row.paint, _STOP_OUT_AT, PAD_MM)
     marks += _picture(row, tones, size, picture_mm)
     marks += moved(row.bite, right, PAD_MM)
-    marks += _pencil_line(right, foot, bite_room(row.width))
-    marks += _boxes(row.width, height)
+    marks += pencil_line(right, foot, bite_room(row.width))
+    marks += tick_boxes(row.width, height)
     marks.append(line((0.0, height), (row.width, height), HAIR_MM))
     return Block(row.width, height, tuple(marks))
 
@@ -142,7 +142,7 @@ def _to_paint(step: Step, order: Order) -> Block:
 
 def _to_bite(step: Step, order: Order, width: float, em: float) -> Block:
     """Everything about the bite, set leftwards from the origin."""
-    figures = _figures(write_bite(step.bite_s), em)
+    figures = bite_figures(write_bite(step.bite_s), em)
     made = say("makes tone {tone}", tone=step.step)
     tone = order.tones[step.step]
     lines = wrapped(f"{made} · {doubt(step, tone)}", Face.SANS, SMALL_MM, bite_room(width))
@@ -157,7 +157,7 @@ def _to_bite(step: Step, order: Order, width: float, em: float) -> Block:
     return Block(run, baseline - SMALL_MM, tuple(marks))
 
 
-def _figures(bite: str, em: float) -> tuple[Text, ...]:
+def bite_figures(bite: str, em: float) -> tuple[Text, ...]:
     """A bite with its numbers large and its units small, ending at the origin.
 
     The gaps are wide enough for a PDF's reader to see a space in them.
@@ -188,7 +188,7 @@ def _edge_up(box: Box, *, head_up: bool) -> Mark:
     return filled([[(x - wide, base), (x + wide, base), (x, tip)]])
 
 
-def _pencil_line(right: float, baseline: float, room: float) -> tuple[Mark, ...]:
+def pencil_line(right: float, baseline: float, room: float) -> tuple[Mark, ...]:
     """``in __ out __ bath __°`` for the pencil, ending at ``right``."""
     words = [label(word, size=BODY_MM) for word in (say("in"), say("out"), say("bath"))]
     unit = label("°", size=BODY_MM)
@@ -205,16 +205,16 @@ def _pencil_line(right: float, baseline: float, room: float) -> tuple[Mark, ...]
     return tuple(marks)
 
 
-def _boxes(width: float, height: float) -> tuple[Mark, ...]:
+def tick_boxes(width: float, height: float) -> tuple[Mark, ...]:
     """The two boxes of a step: its varnish is dry, it has been bitten."""
-    x = width - _BOXES_MM
+    x = width - BOXES_MM
     letters = 1.15 * SMALL_MM
     room = (height - 2 * PAD_MM) / 2
-    side = min(_BOXES_MM, room - letters - 0.6)
+    side = min(BOXES_MM, room - letters - 0.6)
     marks: list[Mark] = []
     for top, word in ((PAD_MM, say("dry")), (PAD_MM + room + 0.6, say("bitten"))):
-        marks.append(frame(Box(x + _BOXES_MM - side, top + RULE_MM / 2, side, side), RULE_MM))
-        middle = x + _BOXES_MM - side / 2
+        marks.append(frame(Box(x + BOXES_MM - side, top + RULE_MM / 2, side, side), RULE_MM))
+        middle = x + BOXES_MM - side / 2
         marks.append(
             Text(middle, top + side + letters - 0.4, word, Face.SANS, SMALL_MM, Anchor.MIDDLE)
         )

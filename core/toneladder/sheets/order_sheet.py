@@ -31,6 +31,7 @@ from toneladder.sheets.order_row import (
     drawn,
     row_of,
 )
+from toneladder.sheets.order_stages import second_grain
 from toneladder.sheets.pages import Closing, Page, level, shared_out
 from toneladder.sheets.setting import SMALL_MM, Block, moved
 from toneladder.sheets.step_picture import plate_in
@@ -133,8 +134,15 @@ def _closings(facts: _Facts, room: float) -> tuple[Closing, ...]:
         *(Closing(say("warnings"), box, turn=0, after_rows=False) for box in boxes),
         Closing(say("total bites"), ladder(order, facts.bath_bites, width), 3, after_rows=True),
         Closing(say("after the last bite"), after_last_bite(order, width), 2, after_rows=True),
+        *_last_stage(order, width),
         Closing(say("cautions"), cautions(order, width), 1, after_rows=False),
     )
+
+
+def _last_stage(order: Order, width: float) -> tuple[Closing, ...]:
+    if order.second_grain is None:
+        return ()
+    return (Closing(say("second grain"), second_grain(order, width), 4, after_rows=True),)
 
 
 def _pages(

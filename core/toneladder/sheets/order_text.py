@@ -5,7 +5,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from toneladder.bite.values import Standing
-from toneladder.order.values import Order, Step
+from toneladder.order.stages import GrainStep, LineStep
+from toneladder.order.values import Order, Rates, Step
 from toneladder.plate.values import Plate
 from toneladder.quantities import write_bite, write_temperature
 from toneladder.sheets.order_words import (
@@ -17,6 +18,16 @@ from toneladder.sheets.order_words import (
     standing_words,
     stopped_out,
     written_date,
+)
+from toneladder.sheets.stage_words import (
+    grain_made,
+    grain_words,
+    line_made,
+    line_words,
+    lines_head,
+    painting_words,
+    printed_words,
+    second_head,
 )
 from toneladder.wording import say, say_number
 
@@ -50,11 +61,13 @@ def order_text(
         _standing(standing, source),
         _sentence(", ".join(conditions_words(plate.size, plate.conditions))),
         _count(order),
+        *_lines(order, plate.rates),
         say("Before the first bite, check: {boxes}.", boxes="; ".join(order.before)),
         say("At every step: {doings}", doings=" ".join(order.within)),
         *(_step(step, order, bath_bites or {}) for step in order.steps),
         say("Tone {tone} is never stopped out.", tone=len(order.tones) - 1),
         say("After the last bite: {doings}", doings=" ".join(order.after)),
+        *_second_grain(order),
         *(say("About this plate: {warning}", warning=warning) for warning in order.warnings),
         *(say("Caution: {caution}", caution=caution) for caution in order.cautions),
     ]
@@ -146,6 +159,36 @@ def _step_sentences(
     ]
     if baths:
         yield say("By the bath's temperature, a guess: {baths}.", baths="; ".join(baths))
+
+
+def _lines(order: Order, rates: Rates) -> Iterator[str]:
+    """The line bites, a paragraph each."""
+    steps = order.line_steps
+    if steps:
+        yield _sentence(lines_head(steps, rates))
+    for step in steps:
+        what, made = line_words(step, len(steps)), line_made(step, len(steps))
+        done = (what, painting_words(step), *step.sentences)
+        yield _bitten(say("Line bite {n}.", n=step.step), done, step, made)
+
+
+def _second_grain(order: Order) -> Iterator[str]:
+    """The second grain, a paragraph for each of its bites."""
+    stage = order.second_grain
+    if stage is None:
+        return
+    head = _sentence(second_head(stage))
+    yield " ".join((head, *stage.sentences, printed_words(stage, order)))
+    for step in stage.steps:
+        done = (grain_words(step), painting_words(step))
+        name = say("Second grain, bite {n}.", n=step.step)
+        yield _bitten(name, done, step, grain_made(step, stage))
+
+
+def _bitten(name: str, done: Sequence[str], step: LineStep | GrainStep, made: str) -> str:
+    bite = say("Bite {bite}.", bite=write_bite(step.bite_s))
+    rest = [_sentence(words) for words in (made, in_dips(step.dips_s)) if words]
+    return " ".join((name, *(_sentence(words) for words in done if words), bite, *rest))
 
 
 def _sentence(words: str) -> str:

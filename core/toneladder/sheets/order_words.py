@@ -90,7 +90,7 @@ def painting_lines(step: Step, order: Order) -> tuple[str, ...]:
     lines.append(
         say(
             "paint about {paint} min, dry {dry} min",
-            paint=_about(step.paint_min),
+            paint=about(step.paint_min),
             dry=round(step.dry_min),
         )
     )
@@ -153,7 +153,7 @@ def standing_words(standing: Standing) -> tuple[str, str]:
     return (say("From a strip"), "")
 
 
-def _about(minutes: float) -> int:
+def about(minutes: float) -> int:
     """Minutes as roughly as they are known."""
     step = 1 if minutes < 10 else 5
     return max(step * round(minutes / step), 1)

@@ -8,7 +8,13 @@ from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Conditions, Metal, Mordant
 from toneladder.lines.values import MOST_DEPTHS, Lines
 from toneladder.order.ladder import Wanted, make_ladder
-from toneladder.order.line_steps import line_minutes, line_steps, line_warnings, with_lines
+from toneladder.order.line_steps import (
+    depth_words,
+    line_minutes,
+    line_steps,
+    line_warnings,
+    with_lines,
+)
 from toneladder.order.making import Job, make_order
 from toneladder.order.stages import LineStep
 from toneladder.order.values import Order, Rates
@@ -102,8 +108,11 @@ def test_the_order_of_the_tones_stays_as_it_was() -> None:
 def test_the_words_begin_with_the_ground_and_end_with_the_grain() -> None:
     made = steps(Lines(depths=3), 1.0, 1.0, 1.0)
     assert "hard ground" in made[0].sentences[0]
-    assert "finest lines" in made[1].sentences[0]
-    assert "lines of depth 2" in made[2].sentences[0]
+    assert [depth_words(k, 3) for k in (1, 2, 3)] == [
+        "the finest lines",
+        "lines of depth 2",
+        "the heaviest lines",
+    ]
     assert "lay the grain" in made[2].sentences[-1]
 
 

@@ -65,6 +65,13 @@ def test_without_bites_the_published_one_is_repeated_in_one_step() -> None:
     ]
 
 
+def test_tones_that_the_second_grain_makes_alike_are_told() -> None:
+    # both bitten 15 min in a fine grain: nothing of the first grain's difference is left
+    for wish, told in ((SecondGrain(darkest=2), True), (SecondGrain(darkest=1), False)):
+        done = with_second_grain(order(), wish, COPPER, Rates())
+        assert any("tones 3 and 4 are too close" in said for said in done.warnings) is told
+
+
 def test_white_is_never_opened() -> None:
     assert [tone.tone for tone in stage(SecondGrain(darkest=11)).tones] == [1, 2, 3, 4]
 
