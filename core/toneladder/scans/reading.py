@@ -9,7 +9,6 @@ from toneladder.bite.fitting.values import Patch
 from toneladder.errors import StripError
 from toneladder.optics import lightness, luminance
 from toneladder.picture.light import Light
-from toneladder.quantities import write_bite
 from toneladder.scans.doubts import doubts
 from toneladder.scans.greys import straightening
 from toneladder.scans.page import BARE_PAPER, BoolArray, FloatArray, Page, Raster, lamp, page_of
@@ -26,7 +25,6 @@ _ROUNDS = 3
 _NEAR, _OFF = 1.0, 0.12  # paper is looked for so far round the strip, in heights of the strip
 _LEAST_BARE = 400
 _UNBITTEN_GAP = 12.0
-_TELLS = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,14 +198,4 @@ def _remarks(patches: Sequence[Patch], paper: float) -> list[str]:
                 " at its patch."
             )
         )
-    ordered = sorted(patches, key=lambda patch: patch.total_bite_s)
-    for shorter, longer in zip(ordered[:-1], ordered[1:], strict=True):
-        if longer.lightness > shorter.lightness + _TELLS + longer.spread:
-            said.append(
-                say(
-                    "{longer} printed lighter than {shorter}. Both were kept as they were read.",
-                    longer=write_bite(longer.total_bite_s),
-                    shorter=write_bite(shorter.total_bite_s),
-                )
-            )
     return said

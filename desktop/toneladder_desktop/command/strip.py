@@ -12,6 +12,7 @@ from toneladder.errors import OutputError, StripError
 from toneladder.quantities import write_bite, write_darkness
 from toneladder.wording import say
 from toneladder_desktop.command.strip_plan import add_plan_words
+from toneladder_desktop.command.strip_read import add_read_words
 from toneladder_desktop.command.words import bath_words, conditions_of
 
 LARGEST_TABLE = 1_000_000
@@ -19,9 +20,11 @@ LARGEST_TABLE = 1_000_000
 
 def add_strip_words(words: argparse.ArgumentParser) -> None:
     """The words of ``strip``."""
-    commands = words.add_subparsers(required=True, metavar="plan | fit")
+    commands = words.add_subparsers(required=True, metavar="plan | read | fit")
     what = say("which bites to give a strip, and its card")
     add_plan_words(commands.add_parser("plan", help=what, description=what, allow_abbrev=False))
+    what = say("from a scan or photograph of a printed strip to a strip")
+    add_read_words(commands.add_parser("read", help=what, description=what, allow_abbrev=False))
     fit = commands.add_parser(
         "fit",
         help=say("from typed readings to a strip"),
