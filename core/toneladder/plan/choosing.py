@@ -1,6 +1,6 @@
 """Tones, partings and total bites from what is prepared: quick enough for a dragged peg."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from toneladder.bite.curve import lightness_at
@@ -52,17 +52,8 @@ def choose(prepared: Prepared, plate: Plate, curve: BiteCurve) -> Chosen:
     bath = bath_today(plate.evidence, plate.conditions.temperature_c, curve)
     rate = bath.rate
     targets = targets_of(prepared, plate, curve)
-    pointed = pointed_at(plate, curve)
-    if pointed is None:
-        levels = wanted_levels(prepared, plate.tones, curve, targets, rate)
-        held, spreads = dict(plate.tones.held_bites), {}
-        said = (*_no_strip(plate), *_fewer(plate.tones, levels))
-    else:
-        weights = prepared.asked_counts.astype(float)
-        copied = copied_tones(pointed, plate.tones, targets, weights, rate)
-        levels, said = copied.levels, copied.said
-        held = dict(enumerate(copied.bites_s))
-        spreads = {k: patch.spread for k, patch in enumerate(copied.patches)}
+    asked = _asked(prepared, plate, curve, targets, rate)
+    levels = asked.levels
     wished = wished_cells(plate.notes, placing_on(plate), prepared.grid.px_per_mm)
     counts = prepared.cleaned_counts
     parted = part(levels, targets, counts, prepared.least_cells, wished=wished)
@@ -71,11 +62,11 @@ def choose(prepared: Prepared, plate: Plate, curve: BiteCurve) -> Chosen:
     wanted = Wanted(
         lightness=parted.levels,
         shares=tuple(n / cells for n in parted.cells),
-        held_s=tuple(held.get(k) for k in kept),
-        spreads=tuple(spreads.get(k) for k in kept),
+        held_s=tuple(asked.held_s.get(k) for k in kept),
+        spreads=tuple(asked.spreads.get(k) for k in kept),
     )
     ladder = make_ladder(wanted, curve, rate, plate.size)
-    return Chosen(parted, ladder, rate, (*bath.said, *said, *_joined(parted)))
+    return Chosen(parted, ladder, rate, (*bath.said, *asked.said, *_joined(parted)))
 
 
 def targets_of(prepared: Prepared, plate: Plate, curve: BiteCurve) -> FloatArray:
@@ -104,6 +95,30 @@ def wanted_levels(
     if found:
         return found[max(found)]
     return even_levels(targets, weights, tones.count, paper, deepest, want)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """Tones before the brush had its say: bites that are held, spreads of copied readings."""
+
+    levels: Levels
+    held_s: Mapping[int, float]
+    spreads: Mapping[int, float]
+    said: tuple[str, ...]
+
+
+def _asked(
+    prepared: Prepared, plate: Plate, curve: BiteCurve, targets: FloatArray, rate: float
+) -> _Asked:
+    pointed = pointed_at(plate, curve)
+    if pointed is None:
+        levels = wanted_levels(prepared, plate.tones, curve, targets, rate)
+        said = (*_no_strip(plate), *_fewer(plate.tones, levels))
+        return _Asked(levels, dict(plate.tones.held_bites), {}, said)
+    weights = prepared.asked_counts.astype(float)
+    copied = copied_tones(pointed, plate.tones, targets, weights, rate)
+    spreads = {k: patch.spread for k, patch in enumerate(copied.patches)}
+    return _Asked(copied.levels, dict(enumerate(copied.bites_s)), spreads, copied.said)
 
 
 def _no_strip(plate: Plate) -> Iterator[str]:
