@@ -67,6 +67,21 @@ def test_white_covers_black() -> None:
     assert (grey[105:145, 105:395] == 0).all()
 
 
+def test_nothing_of_a_path_is_drawn_outside_its_window() -> None:
+    within = Box(20.0, 10.0, 15.0, 30.0)
+    ground = Path((Box(10, 20, 40, 10).corners,), closed=True, fill=Ink.BLACK, within=within)
+    grey = painted(ground, line((40.0, 50.0), (50.0, 50.0), 1.0))
+    assert black_box(grey[:400]) == pytest.approx((200, 200, 350, 300), abs=1)
+    assert (grey[500, 405:495] == 0).all()
+
+
+def test_painting_a_picture_leaves_its_dots_as_they_were() -> None:
+    mark = picture(Box(10.0, 10.0, 40.0, 20.0), np.eye(16, dtype=np.bool_))
+    before = bytes(bytearray(mark.packed))
+    painted(mark)
+    assert mark.packed == before
+
+
 def test_dashes_are_as_long_as_asked() -> None:
     grey = painted(Path((((10.0, 20.0), (50.0, 20.0)),), stroke_mm=1.0, dash_mm=(3.0, 2.0)))
     row = grey[200, 100:500] < 128

@@ -50,7 +50,7 @@ def tones() -> np.ndarray:
     """Five tones in waves some centimetres long, with a corner of its own at each corner."""
     y, x = np.mgrid[0 : GRID.height, 0 : GRID.width].astype(np.float32) / 8.0
     wave = np.sin(x / 23.0 + np.cos(y / 17.0)) + np.cos(y / 31.0 - x / 71.0)
-    return np.digitize(wave, [-1.1, -0.3, 0.4, 1.1]).astype(np.uint8)
+    return np.asarray(np.digitize(wave, [-1.1, -0.3, 0.4, 1.1]), dtype=np.uint8)
 
 
 @cache
