@@ -111,12 +111,15 @@ def what_was_done(taken: TakenIn) -> str:
         came = say(
             "The bath “{name}” was in the studio book already and is unchanged.", name=taken.name
         )
-    if not taken.strips_new + taken.strips_known:
-        return " ".join((came, say("No strips came with it.")))
-    new = say_number("{n} strip is new", "{n} strips are new", taken.strips_new)
-    known = say_number("{n} was there already", "{n} were there already", taken.strips_known)
-    proofs = say_number("{n} proof was added", "{n} proofs were added", taken.proofs_new)
-    return f"{came} {new}; {known}; {proofs}."
+    new = say_number("{n} new strip", "{n} new strips", taken.strips_new)
+    known = say_number(
+        "{n} strip that was there already", "{n} strips that were there already", taken.strips_known
+    )
+    proofs = say_number("{n} new proof", "{n} new proofs", taken.proofs_new)
+    counts = (taken.strips_new, taken.strips_known, taken.proofs_new)
+    brought = [words for words, n in zip((new, known, proofs), counts, strict=True) if n]
+    with_it = say("With it came {things}.", things=", ".join(brought) or say("no strips"))
+    return f"{came} {with_it}"
 
 
 def bath_text(given: GivenBath) -> str:

@@ -26,6 +26,10 @@ _FOUND = """
         SELECT 1 FROM pull WHERE plate_id = plate.id AND instr(pull.searched, ?)))
 """
 
+_LAST_FIRST = """
+    ORDER BY saved_utc_s DESC, id LIMIT ? OFFSET ?
+"""
+
 
 def keep_plate(book: Book, plate: PlateEntry, thumbnail: bytes = b"") -> None:
     """Keep what is known of a plate, in the place of what was known before.
@@ -66,7 +70,9 @@ def keep_plate(book: Book, plate: PlateEntry, thumbnail: bytes = b"") -> None:
             )
 
 
-def list_plates(book: Book, words: str = "") -> tuple[KeptPlate, ...]:
+def list_plates(
+    book: Book, words: str = "", *, most: int = 1000, after: int = 0
+) -> tuple[KeptPlate, ...]:
     """Plates, the last saved first.
 
     Parameters
@@ -75,12 +81,14 @@ def list_plates(book: Book, words: str = "") -> tuple[KeptPlate, ...]:
     words : str
         Only plates in whose title, metal, bath, paper, ink, record and prints every word is
         found, with or without capitals.
+    most, after : int
+        No more than so many plates, after the first ones of that number.
     """
     looked_for = sought(words)
     with book.reading() as connection:
         rows = connection.execute(
-            _PLATES + _FOUND * len(looked_for) + "ORDER BY saved_utc_s DESC, id",
-            [word for word in looked_for for _ in range(2)],
+            _PLATES + _FOUND * len(looked_for) + _LAST_FIRST,
+            (*(word for word in looked_for for _ in range(2)), most, after),
         )
         return _kept(rows.fetchall())
 

@@ -77,7 +77,8 @@ def measure(path: Path) -> None:
 
         acts: dict[str, Callable[[], object]] = {
             "open it": lambda: open_book(path).close(),
-            "plates, all 5,000": lambda: list_plates(book),
+            "plates, last saved 1,000": lambda: list_plates(book),
+            "plates, all 5,000": lambda: list_plates(book, most=PLATES),
             "plates, three words": lambda: list_plates(book, "étaples 77 RAG"),
             "plates, nothing found": lambda: list_plates(book, "100%"),
             "a small picture": lambda: thumbnail_of(book, "77"),

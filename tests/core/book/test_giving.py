@@ -50,8 +50,7 @@ def test_a_bath_goes_from_one_book_into_another(
     write_bath(path, give_bath(book, number))
     taken = take_in(colleague, read_bath(path))
     assert what_was_done(taken) == (
-        "The bath “Große Wanne” was new to the studio book."
-        " 2 strips are new; 0 were there already; 0 proofs were added."
+        "The bath “Große Wanne” was new to the studio book. With it came 2 new strips."
     )
     assert [kept.bath for kept in list_baths(colleague)] == [BATH]
     assert [one.strip for one in strips_of(colleague, taken.bath_id).strips] == [STRIP, LATER]
@@ -76,11 +75,12 @@ def test_taken_in_again_only_what_is_new_is_added(book: Book) -> None:
     assert (taken.new, taken.strips_new, taken.strips_known, taken.proofs_new) == (False, 1, 1, 1)
     assert what_was_done(taken) == (
         "The bath “Große Wanne” was in the studio book already and is unchanged."
-        " 1 strip is new; 1 was there already; 1 proof was added."
+        " With it came 1 new strip, 1 strip that was there already, 1 new proof."
     )
     assert [kept.bath for kept in list_baths(book)] == [BATH]
     (first, _) = strips_of(book, number).strips
     assert (first.strip.note, first.strip.proofs) == ("mine", (PROOF,))
+    assert what_was_done(take_in(book, replace(both, strips=()))).endswith("came no strips.")
     again = take_in(book, both)
     assert (again.strips_new, again.strips_known, again.proofs_new) == (0, 2, 0)
 

@@ -28,17 +28,18 @@ from toneladder.book.values import (
 from toneladder.errors import BookError, DamagedBookError, OutputError, ToneLadderError
 from toneladder.strip.values import Patch, Strip
 
-PNG = b"\x89PNG\r\n\x1a\n" + bytes(5000)
+PNG = b"\x89PNG\r\n\x1a\n" + bytes(9000)
+PLATES, EVENTS = 6, 4
 
 
 def fill(book: Book) -> None:
     for name in ("Tall", "Low"):
         bath = begin_bath(book, Bath(name, Metal.COPPER, Mordant.FERRIC_CHLORIDE))
-        for pull in range(1, 8):
+        for pull in range(1, 6):
             patches = tuple(Patch(15.0 * step, 91.0 - 9.0 * step) for step in range(8))
             keep_strip(book, bath, Strip(Conditions(), patches, pull=pull, note="x" * 300))
             note_use(book, bath, Conditions(), Use(Bitten.STRIP, str(pull), metal_g=1.0))
-    for number in range(12):
+    for number in range(PLATES):
         name = str(number)
         plate = PlateEntry(
             name, "Boats " * 9, "/boats.plate", 1.0, Metal.COPPER, 5, record="w" * 99
@@ -47,7 +48,7 @@ def fill(book: Book) -> None:
         keep_proof(book, name, ProofReading("2026-01-01", 1, 0.5, "{}", note="n" * 200))
         keep_pull(book, name, Pull("2026-01-01", PullKind.STATE, note="n" * 200))
         begin_session(book, TankSession(name, name, 1.0, "{}"))
-        for event in range(9):
+        for event in range(EVENTS):
             append_event(book, name, Logged(event, "note", 1.0, 2.0, "boot", '{"text": "calm"}'))
 
 
@@ -60,11 +61,11 @@ def use_all(path: Path) -> None:
             lambda: [bath_text(give_bath(book, kept.id)) for kept in list_baths(book)],
             lambda: list_strips(book, words="rosin"),
             lambda: [thumbnail_of(book, one.plate.identity) for one in list_plates(book, "boats")],
-            lambda: [proofs_of(book, str(number)) for number in range(12)],
-            lambda: [pulls_of(book, str(number)) for number in range(12)],
-            lambda: [sessions_of(book, str(number)) for number in range(12)],
-            lambda: [events_of(book, str(number)) for number in range(12)],
-            lambda: append_event(book, "3", Logged(9, "lifted", 1.0, 2.0)),
+            lambda: [proofs_of(book, str(number)) for number in range(PLATES)],
+            lambda: [pulls_of(book, str(number)) for number in range(PLATES)],
+            lambda: [sessions_of(book, str(number)) for number in range(PLATES)],
+            lambda: [events_of(book, str(number)) for number in range(PLATES)],
+            lambda: append_event(book, "3", Logged(EVENTS, "lifted", 1.0, 2.0)),
             lambda: keep_plate(book, PlateEntry("3", "n", "", 1.0, Metal.ZINC, 3), PNG),
             lambda: take_in(book, give_bath(book, 1), name="Third"),
         ):
@@ -142,7 +143,7 @@ def test_a_copy_is_whole_while_somebody_writes(book: Book, path: Path, tmp_path:
         connection.execute("DELETE FROM plate")
         copy_book(path, to)
     with open_book(to) as copy:
-        assert len(list_plates(copy)) == 12
+        assert len(list_plates(copy)) == PLATES
         assert len(list_baths(copy)) == 2
     assert list_plates(book) == ()
     assert not list(tmp_path.glob(".*"))

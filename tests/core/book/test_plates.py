@@ -76,6 +76,14 @@ def test_every_word_must_be_found_and_no_sign_is_special(
     assert [kept.plate.identity for kept in list_plates(book, words)] == found
 
 
+def test_a_long_list_comes_in_pieces(book: Book) -> None:
+    for number in range(5):
+        keep_plate(book, replace(BOATS, identity=str(number), saved_utc_s=float(number)))
+    pieces = [list_plates(book, "boats", most=2, after=after) for after in (0, 2, 4, 6)]
+    found = [[kept.plate.identity for kept in piece] for piece in pieces]
+    assert found == [["4", "3"], ["2", "1"], ["0"], []]
+
+
 def test_a_plate_is_found_by_what_it_was_printed_on(book: Book) -> None:
     keep_plate(book, BOATS)
     keep_plate(book, CLIFFS)
