@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.bite.values import Standing
-from toneladder.lettering import Face
+from toneladder.lettering import Face, wrapped
 from toneladder.order.values import Order
 from toneladder.plate.values import Plate
 from toneladder.quantities.manner import Manner
@@ -41,7 +41,7 @@ MARGIN_MM = 12.0
 TOP_MM = 11.0
 
 _GAP_MM = 3.2
-_ELSEWHERE_MM = 6.0
+_ELSEWHERE_MM, _ELSEWHERE_LEADING_MM = 6.0, 4.4
 _LEAST_NOTES_MM = 20.0
 _SIZES_MM = tuple(
     round(height * 1.005 / LEAST_FIGURE_EM, 1) for height in (COMFORTABLE_MM, 11.0, LEAST_MM)
@@ -151,7 +151,8 @@ def _pages(
     heights = [row.height for row in rows]
     pages = shared_out(heights, closings, rooms, _GAP_MM)
     if len(pages) > 1:
-        pages = shared_out(heights, closings, (rooms[0] - _ELSEWHERE_MM, rooms[1]), _GAP_MM)
+        foot = _ELSEWHERE_MM + (len(pages) > 2) * _ELSEWHERE_LEADING_MM
+        pages = shared_out(heights, closings, (rooms[0] - foot, rooms[1]), _GAP_MM)
     return tuple(pages)
 
 
@@ -201,9 +202,11 @@ def _sheet(facts: _Facts, layout: _Layout, number: int, rows: Sequence[Block]) -
     foot = facts.paper.height_mm - TOP_MM
     if number == 1 and len(pages) > 1:
         right = facts.paper.width_mm - MARGIN_MM
-        words = _elsewhere(layout)
-        marks.append(Text(right, foot - 0.8, words, Face.SANS_BOLD, SMALL_MM, Anchor.RIGHT))
-        foot -= _ELSEWHERE_MM
+        lines = wrapped(_elsewhere(layout), Face.SANS_BOLD, SMALL_MM, facts.folio.width)
+        for words in reversed(lines):
+            marks.append(Text(right, foot - 0.8, words, Face.SANS_BOLD, SMALL_MM, Anchor.RIGHT))
+            foot -= _ELSEWHERE_LEADING_MM
+        foot -= _ELSEWHERE_MM - _ELSEWHERE_LEADING_MM
     spare = foot - y - 2 * _GAP_MM
     if spare >= _LEAST_NOTES_MM:
         marks += moved(notes(facts.folio.width, spare), MARGIN_MM, y + 2 * _GAP_MM)
@@ -221,17 +224,24 @@ def _room_for_rows(page: Page, closings: Sequence[Closing]) -> float:
 
 
 def _elsewhere(layout: _Layout) -> str:
-    """What stands on a later page, and on which."""
-    places: dict[str, int] = {}
+    """What stands on each later page."""
+    named: set[str] = set()
+    pages = []
     for number, page in enumerate(layout.pages[1:], start=2):
-        if page.rows:
-            steps = layout.rows[page.rows[0]].step.step, layout.rows[page.rows[-1]].step.step
-            places[say("steps {first} to {last}", first=steps[0], last=steps[1])] = number
-        for at in page.closings:
-            places.setdefault(layout.closings[at].name, number)
-    return " · ".join(
-        say("{what}: page {page}", what=name, page=page) for name, page in places.items()
-    )
+        names = [_steps_words(layout, page)] if page.rows else []
+        names += [layout.closings[at].name for at in page.closings]
+        new = [name for name in dict.fromkeys(names) if name not in named]
+        named.update(new)
+        if new:
+            pages.append(say("page {page}: {what}", page=number, what=", ".join(new)))
+    return " · ".join(pages)
+
+
+def _steps_words(layout: _Layout, page: Page) -> str:
+    first, last = (layout.rows[page.rows[at]].step.step for at in (0, -1))
+    if first == last:
+        return say("step {step}", step=first)
+    return say("steps {first} to {last}", first=first, last=last)
 
 
 def _scale_words(shrunk: float) -> str:

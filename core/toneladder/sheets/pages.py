@@ -97,7 +97,8 @@ def _filled(heights: Sequence[float], rooms: tuple[float, float], most: int) -> 
     for row, height in enumerate(heights):
         limit = min(most, FIRST_PAGE_ROWS) if len(pages) == 1 else most
         page = pages[-1]
-        if page.rows and (len(page.rows) == limit or page.taken + height > page.room):
+        movable = page.rows or len(pages) == 1  # a tall head may leave no room for a row
+        if movable and (len(page.rows) == limit or page.taken + height > page.room):
             page = Page(rooms[1])
             pages.append(page)
         page.rows.append(row)
