@@ -111,6 +111,12 @@ def ask_where_to_put_pdf(window: QWidget, suggestion: Path, take: Callable[[Path
     _ask_where(dialog, suggestion, take)
 
 
+def ask_where_to_put_svg(window: QWidget, suggestion: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose where the tracing goes as lines."""
+    dialog = QFileDialog(window, say("Save the tracing as SVG"), "", say("SVG (*.svg)"))
+    _ask_where(dialog, suggestion, take)
+
+
 def file_name(title: str, end: str) -> str:
     """A file's name for a plate of that title.
 

@@ -10,6 +10,7 @@ from toneladder.order.values import Rates
 from toneladder.quantities import Manner
 from toneladder_desktop.drawing.style import Scheme
 
+_PAPERS = ("a4", "letter", "a3")
 _AMERICAN = QLocale.MeasurementSystem.ImperialUSSystem
 
 
@@ -17,9 +18,10 @@ _AMERICAN = QLocale.MeasurementSystem.ImperialUSSystem
 class Settings:
     """Everything preferred, and what was used last.
 
-    ``paper`` is the office paper, ``a4`` or ``letter``; ``screen_px_per_mm`` the screen measured
-    with a ruler (0: as it says of itself); ``ladder_key`` whether the ladder explains itself at
-    its foot; ``conditions`` are those of the last plate and ``rates`` how fast the etcher works.
+    ``paper`` is the office paper, ``a4``, ``letter`` or ``a3``; ``screen_px_per_mm`` the screen
+    measured with a ruler (0: as it says of itself); ``ladder_key`` whether the ladder explains
+    itself at its foot; ``conditions`` are those of the last plate and ``rates`` how fast the
+    etcher works.
     """
 
     manner: Manner = Manner()
@@ -80,7 +82,7 @@ def _flat(settings: Settings) -> dict[str, str]:
         "inches": str(int(settings.manner.imperial)),
         "fahrenheit": str(int(settings.manner.fahrenheit)),
         "scheme": settings.scheme.value,
-        "paper": "letter" if settings.paper == "letter" else "a4",
+        "paper": settings.paper if settings.paper in _PAPERS else "a4",
         "screen_px_per_mm": repr(settings.screen_px_per_mm),
         "ladder_key": str(int(settings.ladder_key)),
         **{key: str(conditions[key]) for key in kept},
@@ -96,7 +98,7 @@ def _unflat(said: dict[str, str]) -> Settings:
             fahrenheit=said["fahrenheit"] == "1",
         ),
         scheme=Scheme(said["scheme"]),
-        paper="letter" if said["paper"] == "letter" else "a4",
+        paper=said["paper"] if said["paper"] in _PAPERS else "a4",
         screen_px_per_mm=float(said["screen_px_per_mm"]),
         ladder_key=said["ladder_key"] == "1",
         conditions=Conditions(

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from toneladder.plan.preparing import Prepared
     from toneladder.plan.standing import Footing
     from toneladder.plate.file import PlateFile
-    from toneladder.sheets.marks import Sheet
+    from toneladder.sheets.documents import Document
     from toneladder.tones.pointing import Rings
 
 
@@ -88,11 +88,12 @@ class Magnify:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class LayOut:
-    """The sheets of a plan, to be laid out on an office paper (``a4`` or ``letter``)."""
+    """Some kinds of sheets of a plan, to be laid out on an office paper (``a4`` or ``letter``)."""
 
     plan: "Plan"
     paper: str
     made_on: date
+    kinds: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -212,9 +213,9 @@ class Pointed:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class LaidOut:
-    """The sheets that were asked for."""
+    """The sheets that were asked for, kind by kind."""
 
-    sheets: "tuple[Sheet, ...]"
+    documents: "tuple[Document, ...]"
 
 
 class Stages:
@@ -294,10 +295,12 @@ class Stages:
 
     @work.register
     def _(self, request: LayOut, tell: Tell) -> Iterator[object]:
-        from toneladder_desktop.output.results import PAPERS, sheets_of
+        from toneladder.sheets.documents import Kind, Wanted, documents
+        from toneladder_desktop.output.results import PAPERS
 
-        tell(say("Laying out the sheets …"))
-        yield LaidOut(sheets_of(request.plan, PAPERS[request.paper], request.made_on))
+        kinds = tuple(Kind(kind) for kind in request.kinds)
+        wanted = Wanted(request.made_on, PAPERS[request.paper], kinds)
+        yield LaidOut(tuple(documents(request.plan, wanted, tell)))
 
     @work.register
     def _(self, request: Copy, tell: Tell) -> Iterator[object]:

@@ -67,7 +67,7 @@ class Workings(QObject):
     ``glimpsed(image)`` is a first look at what will lie on the empty bench.
     ``copied(sha256, image)`` is a small copy of that picture,
     ``pointed(rings)`` the place that was pointed at.
-    ``pulled``, ``magnified`` and ``opened``, each with request and answer, ``laid_out(sheets)``
+    ``pulled``, ``magnified`` and ``opened``, each with request and answer, ``laid_out(documents)``
     and ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
     """
 
@@ -153,10 +153,10 @@ class Workings(QObject):
         else:
             self.background.ask("loupe", request)
 
-    def lay_out(self, paper: str, made_on: date) -> None:
-        """Have the sheets of the plan laid out; ``laid_out`` brings them."""
+    def lay_out(self, paper: str, made_on: date, kinds: tuple[str, ...]) -> None:
+        """Have kinds of sheets of the plan laid out; ``laid_out(documents)`` brings them."""
         if self.plan is not None:
-            self.background.ask("sheets", LayOut(self.plan, paper, made_on))
+            self.background.ask("sheets", LayOut(self.plan, paper, made_on, kinds))
 
     def copy(self) -> None:
         """Have the picture copied for the screen; ``copied`` brings it."""
@@ -234,7 +234,7 @@ class Workings(QObject):
             case Planned():
                 self._plan_is(answer.plan)
             case LaidOut():
-                self.laid_out.emit(answer.sheets)
+                self.laid_out.emit(answer.documents)
             case Copied():
                 self.copied.emit(answer.sha256, grey_image(answer.image))
             case Pointed():

@@ -2,97 +2,153 @@
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMarginsF, QSizeF, Qt
-from PySide6.QtGui import QColor, QKeyEvent, QPageLayout, QPageSize, QPainter, QPaintEvent
+from PySide6.QtCore import QMarginsF, QSizeF, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QKeyEvent,
+    QPageLayout,
+    QPageSize,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+)
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
 from toneladder.errors import ToneLadderError
 from toneladder.sheets.marks import Sheet
 from toneladder.wording import say, say_number
+from toneladder.writing import write_whole
 from toneladder_desktop.drawing.style import APART, FAR, SURROUND, WIDE, Type, font
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.output.painting import paint
 from toneladder_desktop.output.pdf import write_pdf
 
+if TYPE_CHECKING:
+    from toneladder.sheets.documents import Document
+
 _ON_SCREEN = 3.0
 _TITLE_BAR = 40
+_SIDE = 250
+_NARROWEST = 240
+FIRST = ("order", "maps")
+_STEM = {
+    "order": "order",
+    "maps": "map-",
+    "tracing": "tracing",
+    "guide": "guide",
+    "lines": "lines",
+    "strip-card": "strip-card",
+    "registration": "registration",
+}
 
 
 class SheetsWindow(QWidget):
-    """Pages on the grey ground, their paper, and two acts: print, or keep as a PDF."""
+    """Which sheets, their pages on the grey ground, and what becomes of them.
+
+    ``kinds_wanted`` says that other kinds of sheets are ticked.
+    """
+
+    kinds_wanted = Signal()
 
     def __init__(
         self,
         paper: str,
         take_paper: Callable[[str], object],
-        ask_where: Callable[[QWidget, Callable[[Path], object]], object],
+        ask_where: Callable[[QWidget, str, Callable[[Path], object]], object],
         parent: QWidget,
     ) -> None:
         super().__init__(parent, Qt.WindowType.Window)
         self.setWindowTitle(say("Sheets to print"))
         self.sheets: tuple[Sheet, ...] = ()
+        self._texts: dict[str, str] = {}
         self._ask_where = ask_where
-        self.said = QLabel(self)
-        self.said.setWordWrap(True)
+        self.said, self.count = QLabel(self), QLabel(self)
         self.paper = Choice(
             say("Office paper"),
-            [("a4", say("A4")), ("letter", say("US Letter"))],
+            [("a4", say("A4")), ("letter", say("US Letter")), ("a3", say("A3"))],
             take_paper,
             self,
         )
         self.paper.show_value(paper)
-        self.count = QLabel(self)
-        self.count.setFont(font(Type.ANSWER))
+        self.ticks = {kind: QCheckBox(words, self) for kind, words in _kinds()}
+        for kind, tick in self.ticks.items():
+            tick.setChecked(kind in FIRST)
+            tick.clicked.connect(self.kinds_wanted)
         self.pages = _Pages(self)
-        area = QScrollArea(self)
-        area.setAccessibleName(say("The sheets"))
-        area.setWidget(self.pages)
-        area.setWidgetResizable(True)
-        area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
         self.print_button = QPushButton(say("To the printer …"), self)
-        self.print_button.setProperty("act", True)
         self.print_button.clicked.connect(self.print)
         self.pdf_button = QPushButton(say("Save as a PDF …"), self)
         self.pdf_button.clicked.connect(self.save_pdf)
-        side = QVBoxLayout()
-        side.setContentsMargins(FAR, WIDE, FAR, FAR)
-        side.setSpacing(APART)
-        head = QLabel(say("Tank sheet"), self)
-        head.setFont(font(Type.HEAD))
-        advice = QLabel(
-            say("Print at 100 %, not fitted to the page. Black ink alone will do."), self
-        )
-        advice.setWordWrap(True)
-        for part in (head, self.count, self.paper, advice, self.print_button, self.pdf_button):
-            side.addWidget(part)
-        side.addWidget(self.said)
-        side.addStretch(1)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(0)
-        row.addWidget(area, 1)
-        frame = QWidget(self)
-        frame.setFixedWidth(232)
-        frame.setLayout(side)
-        row.addWidget(frame)
-        room = self.screen().availableGeometry()
-        self.resize(min(960, room.width()), min(900, room.height() - _TITLE_BAR))
-        self.show_sheets(())
+        self.svg_button = QPushButton(say("Tracing as SVG …"), self)
+        self.svg_button.clicked.connect(self.save_svg)
+        self._lay_out()
+        self.show_documents(None)
 
-    def show_sheets(self, sheets: Sequence[Sheet]) -> None:
-        """Other pages; none while they are being laid out."""
-        self.sheets = tuple(sheets)
+    @property
+    def kinds(self) -> tuple[str, ...]:
+        """What is ticked."""
+        return tuple(kind for kind, tick in self.ticks.items() if tick.isChecked())
+
+    def tick(self, kinds: Sequence[str]) -> None:
+        """Tick these kinds and no others."""
+        for kind, tick in self.ticks.items():
+            tick.setChecked(kind in kinds)
+
+    def offer_lines(self, *, there: bool) -> None:
+        """A plate without pen lines has no sheet of them."""
+        self.ticks["lines"].setVisible(there)
+        if not there:
+            self.ticks["lines"].setChecked(False)
+
+    def show_documents(self, documents: "Sequence[Document] | None") -> None:
+        """Other pages; None while they are being laid out."""
+        found = documents or ()
+        self.sheets = tuple(sheet for document in found for sheet in document.sheets)
+        self._texts = {document.name: document.text for document in found if document.text}
         self.pages.show_sheets(self.sheets)
-        text = say_number("{n} page", "{n} pages", len(sheets)) if sheets else say("…")
-        self.count.setText(text)
+        pages = dict.fromkeys(self.ticks, 0)
+        for document in found:
+            kind = next(kind for kind in self.ticks if document.name.startswith(_STEM[kind]))
+            pages[kind] += len(document.sheets)
+        for kind, words in _kinds():
+            number = pages[kind]
+            text = say_number("{words}, {n} page", "{words}, {n} pages", number, words=words)
+            self.ticks[kind].setText(text if number else words)
+        if documents is None:
+            self.count.setText(say("…"))
+        else:
+            self.count.setText(say_number("{n} page", "{n} pages", len(self.sheets)))
         for button in (self.print_button, self.pdf_button):
-            button.setEnabled(bool(sheets))
+            button.setEnabled(bool(self.sheets))
+        self.svg_button.setVisible(bool(self._texts))
+
+    def save_svg(self) -> None:
+        """Keep the tracing as lines for other programs."""
+        self._ask_where(self, ".svg", self._write_text)
+
+    def _write_text(self, path: Path) -> None:
+        text = next(iter(self._texts.values()), "")
+        try:
+            write_whole(path, lambda file: file.write(text.encode()))
+        except ToneLadderError as fault:
+            self.said.setText(str(fault))
+            return
+        self.said.setText(say("Saved as {name}.", name=path.name))
 
     def save_pdf(self) -> None:
         """Keep the pages as a PDF."""
-        self._ask_where(self, self._write)
+        self._ask_where(self, ".pdf", self._write)
 
     def _write(self, path: Path) -> None:
         try:
@@ -109,9 +165,18 @@ class SheetsWindow(QWidget):
         printer.setFullPage(True)
         printer.setPageLayout(_layout(self.sheets[0]))
         dialog = QPrintDialog(printer, self)
+        dialog.setOption(QPrintDialog.PrintDialogOption.PrintPageRange)
+        dialog.setMinMax(1, len(self.sheets))
         if dialog.exec():
-            print_sheets(self.sheets, printer)
-            self.said.setText(say("Sent to {printer}.", printer=printer.printerName()))
+            first, last = printer.fromPage() or 1, printer.toPage() or len(self.sheets)
+            print_sheets(self.sheets[first - 1 : last], printer)
+            self.said.setText(
+                say(
+                    "Sent to {printer}. Measure the bar on the first map: 50 mm, or the printer"
+                    " has scaled it.",
+                    printer=printer.printerName(),
+                )
+            )
         dialog.deleteLater()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -120,6 +185,57 @@ class SheetsWindow(QWidget):
             self.close()
         else:
             super().keyPressEvent(event)
+
+    def _lay_out(self) -> None:
+        self.said.setWordWrap(True)
+        self.count.setFont(font(Type.ANSWER))
+        self.print_button.setProperty("act", True)
+        area = QScrollArea(self)
+        area.setAccessibleName(say("The sheets"))
+        area.setWidget(self.pages)
+        area.setWidgetResizable(True)
+        area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
+        head = QLabel(say("Sheets"), self)
+        head.setFont(font(Type.HEAD))
+        advice = QLabel(
+            say(
+                "Print at 100 %, not fitted to the page, then measure the bar. Black ink alone"
+                " will do."
+            ),
+            self,
+        )
+        advice.setWordWrap(True)
+        side = QVBoxLayout()
+        side.setContentsMargins(FAR, WIDE, FAR, FAR)
+        side.setSpacing(APART)
+        for part in (head, *self.ticks.values(), self.count, self.paper, advice):
+            side.addWidget(part)
+        for part in (self.print_button, self.pdf_button, self.svg_button, self.said):
+            side.addWidget(part)
+        side.addStretch(1)
+        frame = QWidget(self)
+        frame.setFixedWidth(_SIDE)
+        frame.setLayout(side)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
+        row.addWidget(area, 1)
+        row.addWidget(frame)
+        room = self.screen().availableGeometry()
+        self.resize(min(1000, room.width()), min(900, room.height() - _TITLE_BAR))
+
+
+def _kinds() -> tuple[tuple[str, str], ...]:
+    """Kinds of sheets by the names that files and commands give them."""
+    return (
+        ("order", say("Tank sheet")),
+        ("maps", say("Stop-out maps")),
+        ("tracing", say("Tracing")),
+        ("guide", say("Value guide")),
+        ("lines", say("Lines")),
+        ("strip-card", say("Strip card")),
+        ("registration", say("Registration sheet")),
+    )
 
 
 def print_sheets(sheets: Sequence[Sheet], printer: QPrinter) -> None:
@@ -138,18 +254,21 @@ def _layout(sheet: Sheet) -> QPageLayout:
 
 
 class _Pages(QWidget):
-    """All pages, one below the other, on the neutral ground."""
+    """All pages, one below the other, on the neutral ground, as wide as there is room."""
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self._sheets: tuple[Sheet, ...] = ()
+        self._scale = _ON_SCREEN
 
     def show_sheets(self, sheets: tuple[Sheet, ...]) -> None:
         self._sheets = sheets
-        wide = max((sheet.paper.width_mm for sheet in sheets), default=210.0)
-        high = sum(sheet.paper.height_mm * _ON_SCREEN + FAR for sheet in sheets)
-        self.setMinimumSize(round(wide * _ON_SCREEN) + 2 * FAR, round(high) + FAR)
-        self.update()
+        self._fit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Pages fit the width."""
+        super().resizeEvent(event)
+        self._fit()
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw it."""
@@ -157,13 +276,20 @@ class _Pages(QWidget):
         painter.fillRect(self.rect(), QColor(SURROUND))
         top = FAR
         for sheet in self._sheets:
-            width = round(sheet.paper.width_mm * _ON_SCREEN)
-            height = round(sheet.paper.height_mm * _ON_SCREEN)
+            width = round(sheet.paper.width_mm * self._scale)
+            height = round(sheet.paper.height_mm * self._scale)
             left = (self.width() - width) // 2
             if top + height > event.rect().top() and top < event.rect().bottom():
                 painter.fillRect(left, top, width, height, QColor("#FFFFFF"))
                 painter.save()
                 painter.translate(left, top)
-                paint(sheet, painter, _ON_SCREEN)
+                paint(sheet, painter, self._scale)
                 painter.restore()
             top += height + FAR
+
+    def _fit(self) -> None:
+        wide = max((sheet.paper.width_mm for sheet in self._sheets), default=210.0)
+        self._scale = min(_ON_SCREEN, max(self.width() - 2 * FAR, _NARROWEST) / wide)
+        high = sum(round(sheet.paper.height_mm * self._scale) + FAR for sheet in self._sheets)
+        self.setMinimumHeight(high + FAR)
+        self.update()

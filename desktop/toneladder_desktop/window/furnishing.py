@@ -121,3 +121,4 @@ def _join(window: "BenchWindow") -> None:
     top.ladder.hand_on.connect(window.bench.hold)
     top.ladder.key_hidden.connect(lambda: window.preferences.change(ladder_key=False))
     top.day_bar.sheets_wanted.connect(window.sheets.open)
+    top.strip.card.connect(lambda: window.sheets.open("strip-card"))

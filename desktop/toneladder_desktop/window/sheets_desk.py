@@ -10,7 +10,11 @@ from PySide6.QtWidgets import QWidget
 
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
-from toneladder_desktop.bench.opening import ask_where_to_put_pdf, file_name
+from toneladder_desktop.bench.opening import (
+    ask_where_to_put_pdf,
+    ask_where_to_put_svg,
+    file_name,
+)
 from toneladder_desktop.bench.settings import Preferences
 from toneladder_desktop.bench.workings import Workings
 
@@ -35,14 +39,17 @@ class SheetsDesk(QObject):
         workings.worked.connect(self._follow)
         workings.laid_out.connect(self._laid_out)
 
-    def open(self) -> None:
-        """Show the sheets; they are laid out as soon as the plan is ready."""
+    def open(self, *kinds: str) -> None:
+        """Show the sheets, of these kinds if any are named, as soon as the plan is ready."""
         from toneladder_desktop.sheets.pages_window import SheetsWindow
 
         if self._sheets is None:
             self._sheets = SheetsWindow(
                 self._preferences.now.paper, self._take_paper, self._where, self._window
             )
+            self._sheets.kinds_wanted.connect(self._lay_out)
+        if kinds:
+            self._sheets.tick(kinds)
         self._sheets.show()
         self._sheets.raise_()
         self._sheets.activateWindow()
@@ -54,11 +61,15 @@ class SheetsDesk(QObject):
             self._sheets.paper.show_value(paper)
         self._lay_out()
 
-    def _where(self, parent: QWidget, take: Callable[[Path], object]) -> None:
+    def _where(self, parent: QWidget, end: str, take: Callable[[Path], object]) -> None:
         path = None if self._bench.lying is None else self._bench.lying.path
         folder = Path.home() if path is None else path.parent
-        name = file_name(say("{title}, tank sheet", title=self._bench.name()), ".pdf")
-        ask_where_to_put_pdf(parent, folder / name, take)
+        if end == ".svg":
+            name = file_name(say("{title}, tracing", title=self._bench.name()), end)
+            ask_where_to_put_svg(parent, folder / name, take)
+        else:
+            name = file_name(say("{title}, sheets", title=self._bench.name()), end)
+            ask_where_to_put_pdf(parent, folder / name, take)
 
     def _follow(self) -> None:
         if self._sheets is not None and self._sheets.isVisible():
@@ -67,10 +78,12 @@ class SheetsDesk(QObject):
     def _lay_out(self) -> None:
         if self._sheets is None:
             return
-        self._sheets.show_sheets(())
+        plate = self._bench.plate
+        self._sheets.offer_lines(there=plate is not None and plate.lines is not None)
+        self._sheets.show_documents(None)
         today = datetime.now().astimezone().date()
-        self._workings.lay_out(self._preferences.now.paper, today)
+        self._workings.lay_out(self._preferences.now.paper, today, self._sheets.kinds)
 
-    def _laid_out(self, sheets: object) -> None:
+    def _laid_out(self, documents: object) -> None:
         if self._sheets is not None:
-            self._sheets.show_sheets(sheets)  # type: ignore[arg-type] # a signal carries objects
+            self._sheets.show_documents(documents)  # type: ignore[arg-type] # a signal carries objects

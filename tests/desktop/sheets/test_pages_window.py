@@ -37,9 +37,42 @@ def words_of(data: bytes) -> str:
 def test_every_page_is_shown_on_white_paper(sheets: SheetsWindow) -> None:
     assert sheets.count.text() == f"{len(sheets.sheets)} page{'s' * (len(sheets.sheets) > 1)}"
     image = sheets.pages.grab().toImage()
-    left = (sheets.pages.width() - 630) // 2
-    assert image.pixelColor(left + 4, 20) == QColor("#FFFFFF")
+    assert image.pixelColor(sheets.pages.width() // 2, 20) == QColor("#FFFFFF")
     assert image.pixelColor(2, 2) == QColor("#A9A9A9")
+
+
+def test_ticked_kinds_are_laid_out_with_their_numbers_of_pages(
+    sheets: SheetsWindow, qtbot: QtBot
+) -> None:
+    assert list(sheets.kinds) == ["order", "maps"]
+    sheets.ticks["tracing"].click()
+    qtbot.waitUntil(lambda: not sheets.svg_button.isHidden(), timeout=PLENTY_MS)
+    assert "2 pages" in sheets.ticks["tracing"].text()
+    sheets.ticks["maps"].click()
+    sheets.ticks["order"].click()
+    qtbot.waitUntil(lambda: len(sheets.sheets) == 2, timeout=PLENTY_MS)
+    sheets.ticks["tracing"].click()
+    qtbot.waitUntil(lambda: sheets.count.text() == "0 pages", timeout=PLENTY_MS)
+    assert not sheets.print_button.isEnabled()
+
+
+def test_a_plate_without_lines_has_no_sheet_of_them(sheets: SheetsWindow) -> None:
+    assert sheets.ticks["lines"].isHidden()
+
+
+def test_the_tracing_is_kept_as_lines(sheets: SheetsWindow, tmp_path: Path, qtbot: QtBot) -> None:
+    sheets.ticks["tracing"].click()
+    qtbot.waitUntil(lambda: not sheets.svg_button.isHidden(), timeout=PLENTY_MS)
+    sheets._write_text(tmp_path / "lines.svg")
+    assert "viewBox" in (tmp_path / "lines.svg").read_text(encoding="utf-8")
+
+
+def test_a_strip_card_can_be_asked_for_from_the_card(planned: BenchWindow, qtbot: QtBot) -> None:
+    planned.top.strip.print.click()
+    opened = planned.findChild(SheetsWindow)
+    assert isinstance(opened, SheetsWindow)
+    qtbot.waitUntil(lambda: bool(opened.sheets), timeout=PLENTY_MS)
+    assert opened.kinds == ("strip-card",)
 
 
 def test_the_pdf_holds_the_order(
