@@ -46,3 +46,7 @@ class OutputError(ToneLadderError, OSError):
 
 class TankError(ToneLadderError, ValueError):
     """What happened at the tank, written down so that it cannot be read or cannot have been."""
+
+
+class ProofError(ToneLadderError, ValueError):
+    """A scan that is no proof of this plate, or one that cannot be read."""
