@@ -11,7 +11,8 @@ from toneladder.lines.weighing import DepthArray, depths_of, length_cells
 from toneladder.picture.squint import lightness16
 
 _EDGE_REACH = 5
-_DARKEST = 1e-4
+_AS_BLACK_AS_INK = 5.0  # per cent of the cells of all lines are under nothing but ink
+_LEAST_CONTRAST = 0.005
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -58,7 +59,7 @@ def separate(light: FloatGrid, px_per_mm: float, lines: Lines) -> Separated:
     around = surroundings(greys, px_per_mm, lines)
     found = find_lines(greys, around, px_per_mm, lines)
     washes = without_lines(light, greys, around, found)
-    cover = _cover(light, washes)
+    cover = _cover(light, washes, found)
     depth = depths_of(cover, _inked(cover, found), lines.depths)
     ink = np.where(found, np.rint(255.0 * cover), 0.0).astype(np.uint8)
     depth.flags.writeable = ink.flags.writeable = False
@@ -67,10 +68,13 @@ def separate(light: FloatGrid, px_per_mm: float, lines: Lines) -> Separated:
     return Separated(layer, washes)
 
 
-def _cover(light: FloatGrid, washes: FloatGrid) -> FloatGrid:
-    """How much of the light of each cell its ink takes away, 0..1."""
-    left = light / np.maximum(washes, np.float32(_DARKEST))
-    return np.clip(np.float32(1.0) - left, np.float32(0.0), np.float32(1.0))
+def _cover(light: FloatGrid, washes: FloatGrid, found: BoolArray) -> FloatGrid:
+    """How much of each cell is under ink, 0..1: from the wash to the drawing's own ink."""
+    if not found.any():
+        return np.zeros_like(light)
+    ink = np.float32(np.percentile(light[found], _AS_BLACK_AS_INK))
+    cover: FloatGrid = (washes - light) / np.maximum(washes - ink, np.float32(_LEAST_CONTRAST))
+    return np.clip(cover, np.float32(0.0), np.float32(1.0))
 
 
 def _inked(cover: FloatGrid, found: BoolArray) -> BoolArray:

@@ -82,9 +82,12 @@ def line_steps(
                 dips_s=dips(bite, LONGEST_LINE_DIP_S),
                 paint_min=sum(lengths_cm[d - 1] for d in covered) / rates.border_cm_per_min,
                 dry_min=dry_min if covered else 0.0,
-                sentences=tuple(_sentences(k, len(totals), bite, lines)),
+                sentences=tuple(_sentences(k, len(totals), bite)),
             )
         )
+    if made and lines.stopped_out:
+        painting = sum(lengths_cm) / rates.border_cm_per_min
+        made[-1] = replace(made[-1], sentences=(*made[-1].sentences, _painted_over(painting)))
     return tuple(made)
 
 
@@ -151,7 +154,7 @@ def depth_words(depth: int, depths: int) -> str:
     return say("lines of depth {depth}", depth=depth)
 
 
-def _sentences(k: int, depths: int, bite_s: float, lines: Lines) -> Iterator[str]:
+def _sentences(k: int, depths: int, bite_s: float) -> Iterator[str]:
     if k == 1:
         yield say("Lay a hard ground, transfer the drawing mirrored, draw every line to the metal.")
         yield say("Cover back and edges.")
@@ -162,5 +165,11 @@ def _sentences(k: int, depths: int, bite_s: float, lines: Lines) -> Iterator[str
     if k == depths:
         yield say("Take the ground off, pull a proof of the lines, clean and degrease the plate.")
         yield say("Then lay the grain.")
-    if k == depths and lines.stopped_out:
-        yield say("Paint the lines over with varnish before the first tone is bitten.")
+
+
+def _painted_over(minutes: float) -> str:
+    return say(
+        "Paint the lines over with varnish before the first tone is bitten: about {minutes} min,"
+        " which are not in the day's length.",
+        minutes=max(5 * round(minutes / 5.0), 5),
+    )
