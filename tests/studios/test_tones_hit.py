@@ -49,3 +49,10 @@ def test_a_few_patches_hit_the_tones_down_to_the_darkest_of_them(
     table = tones_hit(patches, seeds=5)
     assert table.middle() <= middle
     assert table.tail() <= tail
+
+
+def test_patches_chosen_for_the_bath_hit_better_than_as_many_doublings() -> None:
+    """Four of each, from none to the same longest one."""
+    chosen, doubled = tones_hit(seeds=5, telling=4), tones_hit((0, 3, 5, 7), seeds=5)
+    assert chosen.middle() < doubled.middle()
+    assert chosen.tail() < doubled.tail()

@@ -28,6 +28,10 @@ _REACH = 64.0  # from the shortest patch to the longest
 _WIDEST_RATIO = 4.0
 _UNKNOWN_LONGEST_S = 960.0
 _EVEN_TONES = 6
+_BATHS = ((-0.8, 0.25), (0.0, 0.5), (0.8, 0.25))
+"""Slow, usual and fast baths, logarithms of their rates, and how likely each is."""
+
+_KNOWN_RATE = 0.4  # in each of them, give or take
 _WORTH = 0.999  # an exchange that takes off less is none
 
 
@@ -98,7 +102,8 @@ def telling_strip(
     """The patches that leave least doubt about the bites of a plan.
 
     One patch stays unbitten and one lies past the expected deepest. The others start as the
-    plain ladder and are exchanged one by one, as long as that takes doubt off the plan's tones.
+    plain ladder and are exchanged one by one, as long as that takes doubt off the plan's tones,
+    whether the bath turns out slow, usual or fast.
 
     Parameters
     ----------
@@ -120,18 +125,36 @@ def telling_strip(
     longest = ladder.bites_s[-1]
     offered = _easy_bites(longest)
     wanted = [bite for bite in wanted_s if bite > 0.0] or _even_bites(conditions, longest)
-    every = np.array([0.0, *offered, *already_s, *wanted])
-    joint = covariance_beforehand(conditions, every)
+    worlds = [_world(conditions, offered, already_s, wanted, faster) for faster, _ in _BATHS]
     end = 1 + len(offered)
-    before = list(range(end, end + len(already_s)))
-    tones = np.arange(end + len(already_s), len(every))
+    known = [0, end - 1, *range(end, end + len(already_s))]
 
     def doubt(taken: list[int]) -> float:
-        return _doubt_left(joint, [0, end - 1, *before, *taken], tones)
+        read = [*known, *taken]
+        pairs = zip(_BATHS, worlds, strict=True)
+        return sum(share * _doubt_left(*world, read) for (_, share), world in pairs)
 
     taken = _exchanged([1 + offered.index(bite) for bite in ladder.bites_s[1:-1]], end - 1, doubt)
-    bites = (0.0, *(float(every[k]) for k in sorted(taken)), longest)
+    bites = (0.0, *(offered[k - 1] for k in sorted(taken)), longest)
     return StripPlan(bites, ladder.remarks)
+
+
+def _world(
+    conditions: Conditions,
+    offered: Sequence[float],
+    already_s: Sequence[float],
+    wanted_s: Sequence[float],
+    faster: float,
+) -> tuple[FloatArray, IntArray]:
+    """What bites tell about each other in a bath so much faster, and which are the plan's there.
+
+    The plan wants tones, so a faster bath has shorter bites for them.
+    """
+    longest = offered[-1]
+    wanted = [min(bite * math.exp(-faster), longest) for bite in wanted_s]
+    every = np.array([0.0, *offered, *already_s, *wanted])
+    joint = covariance_beforehand(conditions, every, faster=faster, known=_KNOWN_RATE)
+    return joint, np.arange(len(every) - len(wanted), len(every))
 
 
 def _exchanged(taken: list[int], end: int, doubt: Callable[[list[int]], float]) -> list[int]:
@@ -150,7 +173,7 @@ def _exchanged(taken: list[int], end: int, doubt: Callable[[list[int]], float]) 
     return taken
 
 
-def _doubt_left(joint: FloatArray, taken: list[int], tones: IntArray) -> float:
+def _doubt_left(joint: FloatArray, tones: IntArray, taken: list[int]) -> float:
     """Variance left at ``tones``, summed, after the patches ``taken``."""
     read = np.array(taken)
     noisy = joint[np.ix_(read, read)] + USUAL_SPREAD**2 * np.eye(len(read))
