@@ -7,7 +7,7 @@ from toneladder.tank.course import IN_BATH, RESTING, Course, Phase, bitten, go, 
 from toneladder.tank.remarks import clocks_remark, strayed
 from toneladder.tank.reworking import onward, reworked, settled
 from toneladder.tank.values import Dip, Event, Kind
-from toneladder.tank.working_out import MET_WITHIN_S, next_dip
+from toneladder.tank.working_out import AS_PLANNED_S, MET_WITHIN_S, next_dip
 from toneladder.wording import say
 
 _CAN_GO_IN = (Phase.CHECK, Phase.READY, Phase.BETWEEN)
@@ -156,7 +156,7 @@ def _dip_over(
     """A dip is over: the bite goes on after a look, or the step is done."""
     had = replace(course, dips=(*course.dips, dip), before_lift=before, said=(), seen=True)
     reached = sum(one.effective_s for one in had.dips)
-    left = min((had.aims_s[had.step] - reached) / had.rate, had.rest_s)
-    goes_on = left > MET_WITHIN_S
+    left = (had.aims_s[had.step] - reached) / had.rate
+    goes_on = left > MET_WITHIN_S and had.rest_s > AS_PLANNED_S
     phase = Phase.BETWEEN if goes_on else Phase.OUT
     return reworked(go(had, phase, at), (*doubt, *strayed(dip, goes_on=goes_on)))

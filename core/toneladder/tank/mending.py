@@ -9,7 +9,7 @@ from toneladder.strip.checking import checked_rate
 from toneladder.strip.values import CheckPatch
 from toneladder.tank.clocks import Elapsed
 from toneladder.tank.course import IN_BATH, Course, warmth_at
-from toneladder.tank.reworking import chosen, reworked
+from toneladder.tank.reworking import aims_anew, chosen, reworked
 from toneladder.tank.values import Event, Remedy
 from toneladder.tank.working_out import without
 from toneladder.wording import say
@@ -24,7 +24,10 @@ def chose(course: Course, event: Event, _at: Elapsed) -> Course:
     """What is to become of lost tones."""
     if not course.lost or event.text not in set(Remedy):
         return course
-    return chosen(course, Remedy(event.text))
+    remedy = Remedy(event.text)
+    if remedy is Remedy.ANEW and aims_anew(course) is None:
+        return course
+    return chosen(course, remedy)
 
 
 def temperature(course: Course, event: Event, _at: Elapsed) -> Course:

@@ -47,7 +47,7 @@ def chosen(course: Course, remedy: Remedy) -> Course:
             base = without(base, lighter + 1)
     elif remedy is Remedy.ANEW:
         aims = aims_anew(course) or aims
-    made = reworked(replace(course, base=base, aims_s=aims, pointed=0, said=()))
+    made = reworked(replace(course, base=base, aims_s=aims, pointed=0, said=(), seen=True))
     still = alike(made.order, made.orders[0])
     return replace(made, lost=(), settled=(*course.settled, *course.lost, *still))
 

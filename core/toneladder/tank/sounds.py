@@ -89,7 +89,8 @@ def _due(standing: Standing, until_s: float) -> Iterator[tuple[float, Sound]]:
     elif standing.state is State.DRYING:
         yield 0.0, Sound.DRY
     elif standing.in_bath:
-        # the long tone of the way in, if it came between two looks
+        # the end of the count-in, if it came between two looks
+        yield from ((-standing.length_s - k, Sound.IN_SHORT) for k in (3.0, 2.0, 1.0))
         yield -standing.length_s, Sound.IN_LONG
         yield from ((-before, Sound.WARNING) for before in warnings_of(standing.length_s))
         yield from ((-k, Sound.LIFT_SHORT) for k in (3.0, 2.0, 1.0))

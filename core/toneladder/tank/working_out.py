@@ -194,7 +194,10 @@ def _worked(order: Order, clock: Mapping[int, float], facts: Facts) -> Order:
         )
         for s, parts, end in zip(steps, split, lifts(stretches), strict=True)
     )
-    numbered = tuple(replace(one, step=steps[one.step - 1].step) for one in stretches)
+    numbered = tuple(
+        one if one.step == steps[one.step - 1].step else replace(one, step=steps[one.step - 1].step)
+        for one in stretches
+    )
     return replace(order, steps=worked, day=numbered)
 
 

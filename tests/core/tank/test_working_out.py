@@ -17,7 +17,7 @@ from toneladder.tank.course import Course, Phase, begin
 from toneladder.tank.following import after
 from toneladder.tank.reworking import effective_totals
 from toneladder.tank.values import Event, Facts, Kind, Remedy, State
-from toneladder.tank.working_out import without
+from toneladder.tank.working_out import AS_PLANNED_S, without
 from toneladder.tones.parting import TOLD_APART
 
 
@@ -70,7 +70,7 @@ def bite_step(tank: Tank, lifts: list[float]) -> None:
 
 
 @settings(max_examples=2000, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(st.integers(2, 7), st.lists(STEPS, min_size=6, max_size=6))
+@given(st.integers(2, 6), st.lists(STEPS, min_size=5, max_size=5))
 def test_totals_are_met_within_the_rounding_whatever_happens(
     tones: int, steps: list[tuple[float | None, list[float]]]
 ) -> None:
@@ -95,12 +95,14 @@ def test_totals_are_met_within_the_rounding_whatever_happens(
         bitten = sum(dip.bitten_s for dip in course.dips if dip.step == step)
         slack = hand_step(max(wanted, bitten)) / 2.0
         rate = max(dip.warmth for dip in course.dips if dip.step == step)
-        allowed[step] = rate * max(slack, 2.5) + 1e-6
+        allowed[step] = rate * (max(slack, 2.5) + AS_PLANNED_S) + 1e-6
         past |= {t for t in range(step + 1, tones) if totals[step] > course.aims_s[t]}
         past |= {step} if totals[step] > course.aims_s[step] + allowed[step] else set()
         if course.next_step is None:
             break
         tank.tell(Kind.DRY, 600.0)
+    strayed = any(dip.bitten_s > dip.planned_s + 1e-6 for dip in tank.course.dips)
+    assert strayed or not past
     totals = effective_totals(tank.course)
     longest = coarse().curve.longest_tested_s
     for tone, aim in enumerate(tank.course.aims_s):
