@@ -11,7 +11,7 @@ from toneladder.plan.memory import Memory
 from toneladder.plan.standing import curve_of
 from toneladder.plate.values import Plate
 from toneladder.quantities import read_bite
-from toneladder.strip.values import CheckPatch, Evidence, Strip
+from toneladder.strip.values import CheckPatch, Edge, Evidence, MarginStrip, Strip
 from toneladder.wording import say
 from toneladder_desktop.command.words import conditions_of, number, read
 
@@ -41,6 +41,11 @@ def evidence_words(words: argparse.ArgumentParser) -> None:
         metavar="DATE",
         help=say("when the plate was grained, such as 2026-03-15"),
     )
+    add(
+        "--margin-strip",
+        choices=[edge.value for edge in Edge],
+        help=say("a strip of all tones along this edge of the plate"),
+    )
 
 
 def evidence_of(chosen: argparse.Namespace) -> Evidence:
@@ -58,6 +63,11 @@ def evidence_of(chosen: argparse.Namespace) -> Evidence:
     if check is not None:
         check = replace(check, temperature_c=bath_of(chosen, strips).temperature_c)
     return Evidence(strips, check)
+
+
+def margin_strip_of(chosen: argparse.Namespace) -> MarginStrip | None:
+    """The strip in the plate's margin, if one was named."""
+    return None if chosen.margin_strip is None else MarginStrip(Edge(chosen.margin_strip))
 
 
 def bath_of(chosen: argparse.Namespace, strips: tuple[Strip, ...]) -> Conditions:

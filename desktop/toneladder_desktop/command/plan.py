@@ -23,6 +23,7 @@ from toneladder_desktop.command.evidence import (
     bath_of,
     evidence_of,
     evidence_words,
+    margin_strip_of,
     read_bites,
     require_telling,
 )
@@ -127,6 +128,7 @@ def plate_of(
         lines=lines_of(chosen),
         second_grain=second_grain_of(chosen),
         evidence=evidence,
+        margin_strip=margin_strip_of(chosen),
         grained_on=chosen.grained_on or "",
     )
 

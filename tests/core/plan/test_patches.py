@@ -153,3 +153,10 @@ def test_repeated_bites_are_one_patch_read_more_surely() -> None:
 def test_held_partings_stay_where_they_were_put() -> None:
     done = planned(copying(4, patches_s=(15.0, 60.0, 240.0), held_partings=(72.0,)))
     assert 72.0 in done.chosen.parted.partings
+
+
+def test_only_a_plate_that_no_strip_stands_for_has_a_companion_strip() -> None:
+    bare, stood = (planned(ToneChoice(3), plate).order for plate in (BARE, PLATE))
+    assert stood.companion is None
+    assert bare.companion is not None
+    assert "overnight" in bare.companion.tasks[-1].doing

@@ -4,6 +4,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 from PIL import Image
 from skimage import data
@@ -106,3 +107,12 @@ def test_the_best_patches_are_taken_if_none_is_named(coins: Path, strip: Path) -
 def test_two_strips_of_one_bath_are_fitted_together(coins: Path, strip: Path) -> None:
     planned(coins, "--strip", str(strip), "--strip", str(strip))
     assert "2 sessions" in read_plate(coins.parent / "out" / "plan.plate").curve.source
+
+
+def test_a_strip_in_the_margin_shows_every_tone_side_by_side(coins: Path) -> None:
+    order = planned(coins, "--margin-strip", "bottom", "--tones", "4")
+    assert any("along the bottom edge" in line for line in order["warnings"])
+    foot = np.asarray(Image.open(coins.parent / "out" / "tones.png"))[-1]
+    count = len(order["tones"])
+    assert np.array_equal(foot, np.repeat(np.arange(count), len(foot) // count))
+    assert sum(tone["share"] for tone in order["tones"]) == pytest.approx(1.0)
