@@ -81,4 +81,15 @@ def _without_clutter(tones: FloatArray, darkest: float, more: int) -> FloatArray
     before = np.flatnonzero(other[: more - slack])
     if before.size:
         clean[: before[-1] + 1] = np.nan
-    return clean
+    return _ended(clean, more, slack)
+
+
+def _ended(tones: FloatArray, more: int, slack: int) -> FloatArray:
+    """Nothing but a little paper behind the dark end: pale patches lie at the other one."""
+    end = POINTS // 8
+    first, last = np.median(tones[more : more + end]), np.median(tones[-more - end : -more])
+    if first < last:
+        tones[: more - slack] = np.nan
+    else:
+        tones[len(tones) - more + slack :] = np.nan
+    return tones

@@ -23,9 +23,7 @@ def luminance_of(tone: Array) -> Array:
 
 def lightness_of(light: Array) -> Array:
     """CIE 15: lightness of a relative luminance."""
-    return np.where(
-        light > 216.0 / 24389.0, 116.0 * np.cbrt(light) - 16.0, light * 24389.0 / 27.0
-    )
+    return np.where(light > 216.0 / 24389.0, 116.0 * np.cbrt(light) - 16.0, light * 24389.0 / 27.0)
 
 
 def srgb(light: Array) -> Array:
@@ -147,7 +145,9 @@ def _camera(page: Page, look: Look) -> tuple[tuple[int, int], Array]:
     seen = seen[:2] / seen[2]
     low, high = seen.min(axis=1), seen.max(axis=1)
     if look.tilt == 0.0:  # a scanner's glass is as large as the page
-        size = np.array([across, down] if round(look.turn / 90) % 2 == 0 else [down, across]) * scale
+        size = (
+            np.array([across, down] if round(look.turn / 90) % 2 == 0 else [down, across]) * scale
+        )
         low, high = -size / 2, size / 2
     shift = np.array([[1, 0, -low[0]], [0, 1, -low[1]], [0, 0, 1.0]])
     width, height = np.ceil(high - low).astype(int)

@@ -123,9 +123,7 @@ def _page(
         tones = tones_of(chance, other)[:: int(chance.choice([1, -1]))]
         share = chance.uniform(0.5, 0.85) * min(1.0, pitch * patches / (other * pitch))
         apart = chance.uniform(3, 12)
-        rows.append(
-            Row(2.0, height + apart, (pitch * share,) * other, height * 0.8, tones)
-        )
+        rows.append(Row(2.0, height + apart, (pitch * share,) * other, height * 0.8, tones))
     right = max(row.x + sum(row.widths) for row in rows)
     left, foot = min(row.x for row in rows), max(row.y + row.height for row in rows)
     edge = 10.0 if small else float(chance.uniform(12, 30))
