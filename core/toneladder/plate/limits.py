@@ -24,6 +24,7 @@ SIDE_MM = (5.0, 3000.0)
 BRUSH_MM = (0.3, 20.0)
 TEMPERATURE_C = (0.0, 60.0)
 LONGEST_TITLE = 4000
+LONGEST_IDENTITY = 64
 MOST_HELD = 2 * MOST_TONES
 MOST_STRIPS = 40
 GAINED = (1.0, 4.0)
@@ -61,6 +62,8 @@ def _faults(plate: Plate) -> Iterator[str]:
         yield from line_faults(plate.lines)
     if plate.second_grain is not None:
         yield from second_grain_faults(plate.second_grain)
+    if len(plate.identity) > LONGEST_IDENTITY or not plate.identity.isascii():
+        yield say("The plate's identity is none that this program gives.")
     if len(plate.title) > LONGEST_TITLE:
         yield say("The title is longer than {most} letters.", most=LONGEST_TITLE)
 

@@ -19,7 +19,8 @@ class Plate:
     ``squint_mm`` None means half the brush's smallest mark. ``start`` is the time of day at
     which work begins, "HH:MM", or None. ``keeps_edges`` squints without softening edges.
     ``bath`` is the name of the bath in the studio book, ``grained_on`` the day the plate was
-    grained (``YYYY-MM-DD``); both may be empty.
+    grained (``YYYY-MM-DD``); both may be empty. ``identity`` tells this plate from every other,
+    whatever becomes of its title; empty if it was never given one.
     """
 
     title: str
@@ -42,3 +43,4 @@ class Plate:
     margin_strip: MarginStrip | None = None
     bath: str = ""
     grained_on: str = ""
+    identity: str = ""

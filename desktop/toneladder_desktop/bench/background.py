@@ -67,7 +67,7 @@ class Background(QObject):
         self._wanted: dict[str, object] = {}
         self._waiting: dict[str, object] = {}
         self._change = Condition()
-        self._closing = False
+        self._closing = self._ending = False
         self._told.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
         self._thread = Thread(target=self._run, name="background", daemon=True)
         self._thread.start()
@@ -100,6 +100,13 @@ class Background(QObject):
             self._change.notify()
         self._thread.join()
 
+    def finish(self) -> None:
+        """Work everything off that was asked, then let the thread end, and wait for it."""
+        with self._change:
+            self._ending = True
+            self._change.notify()
+        self._thread.join()
+
     def _deliver(self, message: _Message) -> None:
         """On the window's thread: pass on what is still wanted."""
         if self._wanted.get(message.slot) is not message.request:
@@ -119,9 +126,9 @@ class Background(QObject):
     def _run(self) -> None:
         while True:
             with self._change:
-                while not self._waiting and not self._closing:
+                while not self._waiting and not self._closing and not self._ending:
                     self._change.wait()
-                if self._closing:
+                if self._closing or not self._waiting:
                     return
                 slot = next(iter(self._waiting))
                 request = self._waiting.pop(slot)

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from uuid import uuid4
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QWidget
@@ -38,6 +39,7 @@ def new_plate(ref: PictureRef, conditions: Conditions, title: str = "") -> Plate
         picture=ref,
         size=plate_size_for(ref.width, ref.height, Laying(), _LONGEST_MM),
         conditions=conditions,
+        identity=uuid4().hex,
     )
 
 

@@ -96,13 +96,17 @@ class Scheme(Enum):
 
 def font(kind: Type) -> QFont:
     """The bundled letters for one kind of text, in whole pixels."""
-    face, size = kind.value
-    letters = QFont(_family(face))
-    letters.setPixelSize(size)
-    letters.setBold(face.bold)
-    letters.setItalic(face.italic)
-    letters.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
-    return letters
+    return letters(*kind.value)
+
+
+def letters(face: Face, px: int) -> QFont:
+    """The bundled letters in any size, for what is read across a room."""
+    made = QFont(_family(face))
+    made.setPixelSize(max(1, px))
+    made.setBold(face.bold)
+    made.setItalic(face.italic)
+    made.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    return made
 
 
 def colours_of(widget: QWidget) -> Colours:

@@ -1,0 +1,149 @@
+"""Where everything on the tank's face stands, as shares of its height: pure geometry.
+
+Sizes are those at which capitals can be read from two metres on a laptop's screen.
+"""
+
+from dataclasses import dataclass
+
+from toneladder.lettering import Face, text_width
+from toneladder.wording import say
+from toneladder_desktop.drawing.boxes import Box
+
+SHORT_PX = 768.0
+"""Height of the smallest screen that the face is made for."""
+
+SENTENCE, OTHER, FIGURE, UNIT = 72.0, 65.0, 390.0, 104.0
+"""Ems in pixels on that screen: capitals of 10.5, 9.5, 57 and 15 mm at 0.227 mm a pixel."""
+
+_PAD = 30.0
+_LINE = 1.12
+_BAR = 106.0
+_STRIP = 34.0
+_GAP = 14.0
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part of the figure: digits, or a unit beside them."""
+
+    text: str
+    size: float
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The face, placed. ``side`` is the right half where a map is shown, if one is."""
+
+    unit: float
+    sentence: tuple[str, ...]
+    sentence_size: float
+    sentence_at: tuple[float, float]
+    figure: tuple[Piece, ...]
+    figure_at: tuple[float, float]
+    strip: Box
+    then: tuple[str, ...]
+    then_at: tuple[float, float]
+    beside: Box
+    main: Box
+    second: Box
+    side: Box
+
+    @property
+    def other(self) -> float:
+        """Em of everything but sentence and figure, pixels."""
+        return OTHER * self.unit
+
+
+def lay_out(
+    width: float,
+    height: float,
+    sentence: str,
+    figure: tuple[Piece, ...],
+    then: str,
+    *,
+    second: bool,
+    with_map: bool,
+) -> Layout:
+    """Place the face in ``width`` by ``height`` pixels."""
+    unit = min(height / SHORT_PX, width / 1100.0)
+    pad = _PAD * unit
+    inner = width - 2.0 * pad
+    text_width_px = inner * 0.5 if with_map else inner
+    size = SENTENCE * unit
+    lines = wrapped(sentence, Face.SANS_BOLD, size, inner)
+    if len(lines) > 2:
+        size = 64.0 * unit
+        lines = wrapped(sentence, Face.SANS_BOLD, size, inner)
+    bar = Box(pad, height - pad - _BAR * unit, inner, _BAR * unit)
+    two = inner * 0.56 if second else inner
+    main = Box(pad, bar.y, two, bar.height)
+    other = Box(pad + two + _GAP * unit, bar.y, inner - two - _GAP * unit, bar.height)
+    then_lines = wrapped(then, Face.SANS, OTHER * unit, text_width_px)[:2]
+    then_high = len(then_lines) * OTHER * unit * _LINE
+    then_top = bar.y - then_high - _GAP * unit
+    strip = Box(pad, then_top - (_STRIP + _GAP) * unit, inner, _STRIP * unit)
+    head = pad + len(lines) * size * _LINE
+    room = max(strip.y - head - _GAP * unit, 10.0)
+    scaled = _fitted(figure, unit, text_width_px * (1.0 if with_map else 0.72), room)
+    return Layout(
+        unit=unit,
+        sentence=lines,
+        sentence_size=size,
+        sentence_at=(pad, pad + size * 0.86),
+        figure=scaled,
+        figure_at=(pad, strip.y - _GAP * unit),
+        strip=strip,
+        then=then_lines,
+        then_at=(pad, then_top + OTHER * unit * 0.86),
+        beside=Box(pad + inner * 0.72, head, inner * 0.28, room),
+        main=main,
+        second=other if second else Box(0.0, 0.0, 0.0, 0.0),
+        side=Box(pad + inner * 0.54, head + _GAP * unit, inner * 0.46, bar.y - head - 3 * _GAP),
+    )
+
+
+def figure_of(seconds: float, words: str, *, up: bool) -> tuple[Piece, ...]:
+    """Hours, minutes and seconds with small units, rounded as a clock that counts that way."""
+    whole = int(seconds) if up else -int(-seconds // 1)
+    whole = max(whole, 0)
+    hours, rest = divmod(whole, 3600)
+    minutes, secs = divmod(rest, 60)
+    pieces: list[Piece] = []
+    if hours:
+        pieces += (Piece(str(hours), FIGURE), Piece(say("h"), UNIT))
+    if hours or minutes:
+        digits = f"{minutes:02d}" if hours else str(minutes)
+        pieces += (Piece(digits, FIGURE), Piece(say("min"), UNIT))
+    digits = f"{secs:02d}" if pieces else str(secs)
+    unit = say("s {words}", words=words) if words else say("s")
+    if whole < 3600 or secs:
+        pieces += (Piece(digits, FIGURE), Piece(unit, UNIT))
+    return tuple(pieces)
+
+
+def wrapped(text: str, face: Face, size: float, room: float) -> tuple[str, ...]:
+    """Words in lines no wider than ``room``; a word that is wider alone stands alone."""
+    lines: list[str] = []
+    for word in text.split():
+        tried = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(tried, face, size) <= room:
+            lines[-1] = tried
+        else:
+            lines.append(word)
+    return tuple(lines)
+
+
+def width_of(figure: tuple[Piece, ...]) -> float:
+    """How wide a figure runs, with its gaps."""
+    return sum(text_width(p.text, Face.SANS_BOLD, p.size) + p.size * 0.12 for p in figure)
+
+
+def _fitted(
+    figure: tuple[Piece, ...], unit: float, width: float, height: float
+) -> tuple[Piece, ...]:
+    """The figure as large as it may be and there is room for."""
+    if not figure:
+        return ()
+    wanted = tuple(Piece(piece.text, piece.size * unit) for piece in figure)
+    share = min(1.0, width / width_of(wanted), height / (0.72 * FIGURE * unit))
+    return tuple(Piece(piece.text, piece.size * share) for piece in wanted)

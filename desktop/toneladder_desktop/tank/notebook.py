@@ -1,0 +1,209 @@
+"""What happens at the tank goes into the studio book before anything else is done with it."""
+
+import uuid
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+
+from toneladder.tank.begun import Begun, begun_from, begun_text
+from toneladder.tank.record import EventRow, event_from, event_row
+from toneladder.tank.values import Event, Kind, Moment
+from toneladder_desktop.bench.background import Background, Tell
+
+if TYPE_CHECKING:
+    from toneladder.book.opening import Book
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Begin:
+    """A plate comes to the tank: with what it was begun, unless a stay of it is still open."""
+
+    plate: str
+    begun: Begun
+    now: Moment
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Note:
+    """Something happened."""
+
+    session: str
+    event: Event
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Hold:
+    """A window says that it has the plate."""
+
+    plate: str
+    owner: str
+    now: Moment
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LetGo:
+    """A window has done with the plate."""
+
+    plate: str
+    owner: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Opened:
+    """The stay at the tank, new or gone on with: its identity, beginning and events."""
+
+    session: str
+    begun: Begun
+    events: tuple[Event, ...]
+    resumed: bool
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Noted:
+    """An event is safe on the disk."""
+
+    event: Event
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Held:
+    """Whether the plate is this window's."""
+
+    ours: bool
+
+
+class Notebook(QObject):
+    """The studio book on a thread of its own; nothing that is asked of it is ever dropped.
+
+    ``opened``, ``noted`` and ``held`` answer; ``failed(sentence)`` says what could not be kept.
+    """
+
+    opened = Signal(object)
+    noted = Signal(object)
+    held = Signal(bool)
+    failed = Signal(str)
+
+    def __init__(self, path: Path, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._background = Background(_Work(path).work, self)
+        self._background.answered.connect(self._answered)
+        self._background.failed.connect(lambda _request, sentence: self.failed.emit(sentence))
+        self._asked = 0
+        self.owner = uuid.uuid4().hex
+
+    def begin(self, plate: str, begun: Begun, now: Moment) -> None:
+        """A plate comes to the tank."""
+        self._ask(Begin(plate, begun, now))
+
+    def note(self, session: str, event: Event) -> None:
+        """Something happened; ``noted`` follows when it is safe."""
+        self._ask(Note(session, event))
+
+    def hold(self, plate: str, now: Moment) -> None:
+        """Say that this window has the plate; ``held`` tells whether it does."""
+        self._background.ask("hold", Hold(plate, self.owner, now))
+
+    def close(self, plate: str) -> None:
+        """Let the plate go, and end the thread when all is written."""
+        self._ask(LetGo(plate, self.owner))
+        self._background.finish()
+
+    def _ask(self, request: object) -> None:
+        self._asked += 1
+        self._background.ask(f"note {self._asked}", request)
+
+    def _answered(self, _request: object, answer: object) -> None:
+        match answer:
+            case Opened():
+                self.opened.emit(answer)
+            case Noted():
+                self.noted.emit(answer.event)
+            case Held():
+                self.held.emit(answer.ours)
+
+
+class _Work:
+    """On the notebook's own thread, which has its own way into the book."""
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        self._book: Book | None = None
+        self._acts: dict[type, Callable[[object], object]] = {
+            Begin: self._begin,
+            Note: self._note,
+            Hold: self._hold,
+            LetGo: self._let_go,
+        }
+
+    def work(self, request: object, _tell: Tell) -> Iterator[object]:
+        answer = self._acts[type(request)](request)
+        if answer is not None:
+            yield answer
+
+    def _open(self) -> "Book":
+        if self._book is None:
+            from toneladder.book.opening import open_book
+
+            self._book = open_book(self._path)
+        return self._book
+
+    def _begin(self, request: object) -> object:
+        from toneladder.book.tank_log import begin_session, events_of, sessions_of
+        from toneladder.book.values import TankSession
+
+        if not isinstance(request, Begin):
+            return None
+        book = self._open()
+        sessions = sessions_of(book, request.plate)
+        if sessions:
+            last = sessions[-1]
+            events = tuple(_event(logged) for logged in events_of(book, last.identity))
+            if events and events[-1].kind is not Kind.CLOSED:
+                return Opened(last.identity, begun_from(last.order), events, resumed=True)
+        identity = uuid.uuid4().hex
+        text = begun_text(request.begun)
+        begin_session(book, TankSession(identity, request.plate, request.now.utc_s, text))
+        return Opened(identity, request.begun, (), resumed=False)
+
+    def _note(self, request: object) -> object:
+        from toneladder.book.tank_log import append_event
+        from toneladder.book.values import Logged
+
+        if not isinstance(request, Note):
+            return None
+        row, boot = event_row(request.event), request.event.at.boot
+        logged = Logged(row.number, row.kind, row.boottime_s, row.utc_s, boot, row.detail)
+        append_event(self._open(), request.session, logged)
+        return Noted(request.event)
+
+    def _hold(self, request: object) -> object:
+        from toneladder.book.tank_log import hold_plate
+        from toneladder.book.values import Lease
+
+        if not isinstance(request, Hold):
+            return None
+        now = request.now
+        lease = Lease(request.plate, request.owner, now.boot, now.boottime_s, now.utc_s)
+        return Held(hold_plate(self._open(), lease).owner == request.owner)
+
+    def _let_go(self, request: object) -> object:
+        from toneladder.book.tank_log import let_go
+
+        if isinstance(request, LetGo) and self._book is not None:
+            let_go(self._book, request.plate, request.owner)
+            self._book.close()
+            self._book = None
+        return None
+
+
+def _event(logged: object) -> Event:
+    from toneladder.book.values import Logged
+
+    if not isinstance(logged, Logged):
+        raise TypeError(logged)
+    return event_from(
+        EventRow(logged.number, logged.kind, logged.boottime_s, logged.utc_s, logged.detail)
+    )
