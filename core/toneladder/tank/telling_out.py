@@ -16,6 +16,9 @@ from toneladder.tank.view import (
 from toneladder.tank.working_out import next_dip
 from toneladder.wording import say, say_number
 
+LONGEST = 90
+"""Letters of a sentence that can be read from two metres, on two lines."""
+
 
 def check(_view: View) -> Told:
     """Before the first bite."""
@@ -129,10 +132,12 @@ def _stop_out_offer(course: Course) -> Offer:
 def worked_out(view: View) -> Told:
     """The bite strayed, and the rest was put right."""
     dip = view.course.dips[-1] if view.course.dips else None
+    said = view.course.said
+    first = next((n for n in range(len(said), 1, -1) if len(" ".join(said[:n])) <= LONGEST), 1)
     return Told(
-        " ".join(view.course.said),
+        " ".join(said[:first]),
         figure=Figure(dip.bitten_s) if dip else None,
-        then=_after_out(view.course),
+        then=" ".join(said[first:]) or _after_out(view.course),
         main=Offer(say("Seen"), Kind.SEEN),
         second=view.taken_back,
     )

@@ -15,6 +15,7 @@ from toneladder.tones.parting import TOLD_APART
 from toneladder.tones.values import Painting
 
 AS_PLANNED_S = 0.5
+NO_BITE_S = 1e-3
 MET_WITHIN_S = 2.5
 """Half of the shortest step a hand can time: nearer to its total no bite is begun again."""
 
@@ -171,7 +172,7 @@ def _order(
     )
     whole = replace(base, tones=tones)
     for step in base.steps:
-        if clock[step.step] <= 0.0:
+        if clock[step.step] < NO_BITE_S:
             whole = without(whole, step.step)
     return _worked(whole, clock, facts)
 
