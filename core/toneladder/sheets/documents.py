@@ -138,9 +138,7 @@ def _from_borders(plan: Plan, wanted: Wanted, kind: Kind, lines: Traced) -> Iter
             yield Document(f"map-{step.step}.pdf", pages)
         return
     arcs, numbered = lines.to_trace, lines.numbered
-    pages = tracing_sheets(
-        plate, arcs, numbered.numbers, made_on=made_on, paper=paper, passages=passages
-    )
+    pages = tracing_sheets(plate, arcs, numbered, made_on=made_on, paper=paper, passages=passages)
     yield Document("tracing.pdf", pages)
     text = tracing_svg(
         arcs,

@@ -9,7 +9,7 @@ from math import hypot
 import numpy as np
 
 from toneladder.borders.arcs import OUTSIDE, Arc
-from toneladder.borders.numbers import Number, needed_mm
+from toneladder.borders.numbers import Number, Numbered, needed_mm
 from toneladder.borders.remedies import Passage
 from toneladder.borders.stretches import soft_stretches
 from toneladder.lettering import FIGURE_EM, Face
@@ -31,7 +31,7 @@ from toneladder.sheets.marks import (
 from toneladder.sheets.setting import HAIR_MM, SMALL_MM, Block, label
 from toneladder.sheets.true_size import Drawing, true_size_sheets
 from toneladder.sheets.true_size_frame import FIELD, Heading, sign
-from toneladder.wording import say
+from toneladder.wording import say, say_number
 
 FIGURE_MM = 2.4
 """Height of the tones' numbers."""
@@ -58,7 +58,7 @@ class _Traced:
 def tracing_sheets(
     plate: Plate,
     arcs: Sequence[Arc],
-    numbers: Sequence[Number],
+    numbered: Numbered,
     *,
     made_on: date,
     paper: Paper = A4,
@@ -72,8 +72,9 @@ def tracing_sheets(
         Title and size.
     arcs : sequence of Arc
         The borders to trace, as the print is seen; those along etched lines may be left out.
-    numbers : sequence of Number
-        Where the tones' numbers stand, in figures ``FIGURE_MM`` high.
+    numbered : Numbered
+        Where the tones' numbers stand, in figures ``FIGURE_MM`` high, and how many places have
+        none.
     made_on : date
         The day that the sheet carries.
     paper : Paper
@@ -101,10 +102,10 @@ def tracing_sheets(
     )
     drawings = []
     for mirrored, name, lies in kinds:
-        traced = _traced(plate, hard, soft, numbers, mirrored=mirrored)
+        traced = _traced(plate, hard, soft, numbered.numbers, mirrored=mirrored)
         drawings.append(
             Drawing(
-                heading=Heading(name, lies, _key(dotted=bool(soft))),
+                heading=Heading(name, lies, _key(numbered, dotted=bool(soft))),
                 width_mm=plate.size.width_mm,
                 height_mm=plate.size.height_mm + FLAP_MM,
                 plate=traced.metal,
@@ -209,13 +210,16 @@ def _flap(metal: Box, shown: Box) -> Iterator[Mark]:
         yield Text(max(metal.x, shown.x) + 3.0, 6.4, say("hinge flap"), Face.SANS_BOLD, SMALL_MM)
 
 
-def _key(*, dotted: bool) -> tuple[Block, ...]:
+def _key(numbered: Numbered, *, dotted: bool) -> tuple[Block, ...]:
     middle = FIELD.y + FIELD.height / 2
     ends = ((0.0, middle), (FIELD.width, middle))
     soft = Path((ends,), stroke_mm=_SOFT_MM, dash_mm=_SOFT_DASH_MM)
     fold = Path((ends,), stroke_mm=HAIR_MM, dash_mm=_FLAP_DASH_MM)
+    bare = numbered.slivers + numbered.crowded_out
+    without = say_number("{n} small place has no number", "{n} small places have no number", bare)
     return (
         sign((line(*ends, HAIR_MM),), say("border; the numbers are tones")),
         *([sign((soft,), say("soft border: see the map of its step"))] if dotted else []),
         sign((fold,), say("fold here, tape the flap down: it comes back to the same place")),
+        *([label(without)] if bare else []),
     )

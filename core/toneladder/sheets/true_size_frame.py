@@ -102,7 +102,7 @@ def _belongs(tile: Tile, width: float) -> Block:
     name = label(say("Piece {tile}", tile=tile.name), Face.SANS_BOLD, BODY_MM)
     words = say(
         "of {n} pieces. Cut at the ticks on the left and at the top; lay each cut edge on the "
-        "ticks of the piece that the arrow names, and tape it.",
+        "ticks of the piece the arrow names; tape.",
         n=tile.rows * tile.columns,
     )
     room = width - scheme.width - name.width - 5.0

@@ -28,7 +28,7 @@ LARGE = PlateSize(200.0, 260.0)
 def sheets(size: PlateSize = SMALL, paper: Paper = A4) -> tuple[Sheet, ...]:
     made = planned(5, size)
     arcs = trace(made.tones, 8.0)
-    numbers = place_numbers(made.tones, 8.0, figure_mm=FIGURE_MM).numbers
+    numbers = place_numbers(made.tones, 8.0, figure_mm=FIGURE_MM)
     return tracing_sheets(made.plate, arcs, numbers, made_on=MADE_ON, paper=paper)
 
 
@@ -40,7 +40,7 @@ def corner(sheet: Sheet) -> tuple[float, float]:
 
 def tones_at(points: np.ndarray, tones: np.ndarray) -> np.ndarray:
     cells = np.clip((points * 8.0).astype(int), 0, np.array(tones.shape[::-1]) - 1)
-    return tones[cells[:, 1], cells[:, 0]]
+    return np.asarray(tones[cells[:, 1], cells[:, 0]])
 
 
 @pytest.mark.parametrize(("page", "mirrored"), [(0, True), (1, False)])
@@ -136,8 +136,11 @@ def test_soft_borders_are_dotted_and_pointed_out() -> None:
     arcs = trace(made.tones, 8.0)
     border = max((arc for arc in arcs if arc.left >= 0), key=lambda arc: len(arc.points))
     soft = [replace(passages()[0], step=border.right, points=border.points)]
-    first, _ = tracing_sheets(made.plate, arcs, (), made_on=MADE_ON, passages=soft)
+    placed = place_numbers(made.tones, 8.0, figure_mm=FIGURE_MM)
+    nameless = replace(placed, numbers=(), slivers=2, crowded_out=1)
+    first, _ = tracing_sheets(made.plate, arcs, nameless, made_on=MADE_ON, passages=soft)
     assert "soft border: see the map of its step" in words_of(first)
+    assert "3 small places have no number" in words_of(first)
     assert any(
         isinstance(mark, Path) and mark.dash_mm == (0.45, 0.9) and mark.within is not None
         for mark in first.marks
