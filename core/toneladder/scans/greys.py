@@ -38,7 +38,7 @@ class Straightening:
         inside = np.interp(value, table_at, table)
         slope = (self.true[-1] - self.true[-2]) / (self.seen[-1] - self.seen[-2])
         beyond = np.maximum(value - self.seen[-1], 0.0) * slope
-        return np.exp(inside + beyond).astype(np.float32)
+        return np.asarray(np.exp(inside + beyond), dtype=np.float32)
 
 
 def read_grey_scale(text: str) -> GreyScale:

@@ -76,8 +76,8 @@ def lamp(light: Raster, bare: BoolArray | None = None) -> Raster:
         expected = terms @ found
     else:
         rows, columns = light.shape
-        grid_y, grid_x = np.linspace(-1, 1, rows), np.linspace(-1, 1, columns)
-        whole = _surface(found, grid_x, grid_y)
+        grid_y, grid_x = (np.linspace(-1.0, 1.0, n, dtype=np.float64) for n in (rows, columns))
+        whole = _surface(np.asarray(found), grid_x, grid_y)
         low, high = expected.min() - 0.2, expected.max() + 0.2
         return np.exp(np.clip(whole, low, high)).astype(np.float32)
     return np.full(light.shape, np.exp(expected.mean()), np.float32)
@@ -113,7 +113,7 @@ def _terms(x: FloatArray, y: FloatArray) -> FloatArray:
 
 
 def _surface(factors: FloatArray, x: FloatArray, y: FloatArray) -> FloatArray:
-    one, in_x, in_y, in_xx, in_xy, in_yy = factors
+    one, in_x, in_y, in_xx, in_xy, in_yy = (float(factor) for factor in factors)
     across = one + in_x * x + in_xx * x * x
     down = in_y * y + in_yy * y * y
     return np.asarray(across[None, :] + down[:, None] + in_xy * y[:, None] * x[None, :])

@@ -153,7 +153,7 @@ def _paper_round(found: FoundStrip, page: Page) -> BoolArray:
         height = max(height, float(np.linalg.norm(ends[3] - ends[0])))
     away = ndimage.distance_transform_edt(~covered)
     bare = (away > _OFF * height) & (away < _NEAR * height)
-    return bare if bare.sum() > _LEAST_BARE else away > 0
+    return np.asarray(bare if bare.sum() > _LEAST_BARE else away > 0)
 
 
 def _inner(light: Raster, quad: FloatArray) -> FloatArray:

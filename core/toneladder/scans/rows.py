@@ -81,12 +81,12 @@ class Row:
         if (
             np.ptp(tones) < _LEAST_RANGE
             or tones.max() > _MOST_LIGHT
-            or (gaps > _SEEN).sum() < min(2, count - 1)
+            or (gaps > _SEEN).sum() + (BARE_PAPER - tones.max() > _SEEN) < min(2, count - 1)
             or self.profile.bare[self._inside(count)].mean() < _LEAST_BARE
             or self._patch_side(count) < _LEAST_PIXELS
         ):
             return np.inf
-        back = (gaps.sum() - abs(tones[-1] - tones[0])) / 2.0 / np.ptp(tones)
+        back = float(gaps.sum() - abs(tones[-1] - tones[0])) / 2.0 / float(np.ptp(tones))
         rough = float(np.median([part.std() for part in inner]))
         stray = float(np.median(self.profile.strays[self._inside(count)]))
         return max(

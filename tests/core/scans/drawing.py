@@ -1,4 +1,4 @@
-"""Scans and photographs of printed strips, drawn from known tones; it shares nothing with the reader.
+"""Scans and photographs of printed strips, drawn from known tones, independently of the reader.
 
 A page is described in millimetres; every pixel looks up the point of the page it sees.
 Lightness and sRGB are written out once more, from CIE 15 and IEC 61966-2-1.
@@ -6,13 +6,14 @@ Lightness and sRGB are written out once more, from CIE 15 and IEC 61966-2-1.
 
 import io
 from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 from scipy import ndimage
 
-Array = NDArray[np.float64]
+Array = NDArray[Any]
 MM_PER_INCH = 25.4
 
 
@@ -208,14 +209,16 @@ def _texture(
         right, foot = row.x + sum(row.widths), row.y + row.height
         printed |= (x >= row.x) & (x < right) & (y >= row.y) & (y < foot)
     strength = np.where(printed, look.grain, 0.008)
-    return (1.0 + strength * grain) * (1.0 + look.cloud * 0.03 * cloud * printed)
+    return np.asarray((1.0 + strength * grain) * (1.0 + look.cloud * 0.03 * cloud * printed))
 
 
 def _lamp(look: Look, shape: tuple[int, int]) -> Array:
     rows, columns = np.mgrid[-1 : 1 : shape[0] * 1j, -1 : 1 : shape[1] * 1j]
     towards = np.radians(look.gradient_towards)
     across = (columns * np.cos(towards) + rows * np.sin(towards)) / np.sqrt(2.0)
-    return 1.0 - look.gradient * (0.5 + 0.5 * across) - look.bow * (rows**2 + columns**2) / 2.0
+    return np.asarray(
+        1.0 - look.gradient * (0.5 + 0.5 * across) - look.bow * (rows**2 + columns**2) / 2.0
+    )
 
 
 def _middles(row: Row, matrix: Array) -> tuple[tuple[float, float], ...]:

@@ -104,7 +104,7 @@ def test_a_grey_scale_that_is_not_there_is_said() -> None:
 )
 def test_where_no_strip_is_none_is_guessed(name: str) -> None:
     picture = getattr(data, name)().astype(float) / 255.0
-    with pytest.raises(StripError, match="No strip was found|shows"):
+    with pytest.raises(StripError, match=r"No strip was found|shows"):
         find_strip(np.round(picture**2.2 * 65535).astype(np.uint16), patches=8)
 
 

@@ -7,6 +7,7 @@ from toneladder.errors import QuantityError, StripError
 from toneladder.scans.greys import read_grey_scale, straightening
 
 DENSITIES = 0.05 + 0.15 * np.arange(21)
+TRUE = np.asarray(10.0**-DENSITIES, dtype=np.float64)
 
 
 @pytest.mark.parametrize("text", ["21x0.15", "21×0.15", "21 x 0,15"])
@@ -34,18 +35,16 @@ def test_what_is_no_scale_is_refused(text: str) -> None:
 
 @pytest.mark.parametrize("gamma", [0.6, 1.0, 1.7])
 def test_a_power_is_undone_between_the_steps_and_a_little_beyond(gamma: float) -> None:
-    true = 10.0**-DENSITIES
-    curve = straightening(true**gamma, true)
+    curve = straightening(np.asarray(TRUE**gamma, dtype=np.float64), TRUE)
     between = np.array([0.95, 0.7, 0.31, 0.1, 0.033, 0.004])
     assert curve((between**gamma).astype(np.float32)) == pytest.approx(between, rel=2e-3)
 
 
 def test_flare_in_the_dark_is_undone_as_far_as_steps_differ() -> None:
-    true = 10.0**-DENSITIES
-    curve = straightening(0.9 * true + 0.01, true)
+    curve = straightening(0.9 * TRUE + 0.01, TRUE)
     assert curve(np.array([0.9 * 0.05 + 0.01], np.float32)) == pytest.approx([0.05], rel=0.02)
 
 
 def test_steps_that_do_not_fall_are_no_scale() -> None:
     with pytest.raises(StripError, match="do not get darker"):
-        straightening(np.full(21, 0.5), 10.0**-DENSITIES)
+        straightening(np.full(21, 0.5), TRUE)

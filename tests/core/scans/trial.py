@@ -147,11 +147,11 @@ def _tried(seed: int, row: Row, page: Page, look: Look, scale: GreyScale | None)
     start = time.perf_counter()
     try:
         found = find_strip(light, patches=patches, scale=scale)
-        bites = np.arange(patches, dtype=float)
+        bites = [float(n) for n in range(patches)]
         reading = read_patches(light, found, bites, scale=scale, photograph=look.tilt > 0)
-    except StripError as fault:
+    except StripError as refused:
         spent = time.perf_counter() - start
-        return Trial(seed, patches, look.dpi, str(fault).split(".")[0], (), (), spent)
+        return Trial(seed, patches, look.dpi, str(refused).split(".")[0], (), (), spent)
     spent = time.perf_counter() - start
     errors = tuple(
         patch.lightness - tone for patch, tone in zip(reading.patches, row.tones, strict=True)
