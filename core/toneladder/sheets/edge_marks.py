@@ -9,7 +9,9 @@ GUTTER_MM = 5.0
 """Room round a drawing for its marks."""
 
 OUTLINE_MM = 0.3
-_FROM_MM, _TO_MM = 1.0, 4.5
+_FROM_MM, TO_MM = 1.0, 4.5
+"""Where a tick begins and ends, from the edge outwards."""
+
 _BASELINE_MM = 1.3
 _CLEAR_MM = 1.4
 
@@ -39,8 +41,8 @@ def corner_marks(box: Box, shown: Box) -> tuple[Mark, ...]:
         for y, upwards in ((box.y, -1), (box.bottom, 1))
         if _shown(x, shown.x, shown.right) and _shown(y, shown.y, shown.bottom)
         for tick in (
-            ((x + outwards * _FROM_MM, y), (x + outwards * _TO_MM, y)),
-            ((x, y + upwards * _FROM_MM), (x, y + upwards * _TO_MM)),
+            ((x + outwards * _FROM_MM, y), (x + outwards * TO_MM, y)),
+            ((x, y + upwards * _FROM_MM), (x, y + upwards * TO_MM)),
         )
     ]
     return (Path(tuple(ticks), stroke_mm=HAIR_MM),) if ticks else ()
@@ -54,9 +56,9 @@ def piece_marks(tile: Tile) -> tuple[Mark, ...]:
     shown, own = tile.shown, tile.own
     ticks: list[tuple[Point, Point]] = []
     for x in (own.x, own.right):
-        ticks += [((x, y - s * _FROM_MM), (x, y - s * _TO_MM)) for y, s in _ends_down(shown)]
+        ticks += [((x, y - s * _FROM_MM), (x, y - s * TO_MM)) for y, s in _ends_down(shown)]
     for y in (own.y, own.bottom):
-        ticks += [((x - s * _FROM_MM, y), (x - s * _TO_MM, y)) for x, s in _ends_across(shown)]
+        ticks += [((x - s * _FROM_MM, y), (x - s * TO_MM, y)) for x, s in _ends_across(shown)]
     return (Path(tuple(ticks), stroke_mm=HAIR_MM), *_names(tile))
 
 

@@ -5,7 +5,7 @@ from datetime import date
 from toneladder.lettering import Face
 from toneladder.plate.values import Plate
 from toneladder.quantities import write_size
-from toneladder.sheets.edge_marks import outline
+from toneladder.sheets.edge_marks import TO_MM, outline
 from toneladder.sheets.marks import A4, Box, Mark, Paper, Path, Point, Sheet, line
 from toneladder.sheets.setting import BODY_MM, HAIR_MM, HEAVY_MM, Block, label, moved
 from toneladder.sheets.tiling import OVERLAP_MM
@@ -73,25 +73,33 @@ def _marks(metal: Box, sheet: Box, shown: Box) -> list[Mark]:
         *outline(sheet, shown, HEAVY_MM),
         Path(tuple(middles), stroke_mm=HAIR_MM, dash_mm=_MIDDLE_DASH_MM, within=shown),
     ]
-    for words, box, at_foot in (
-        (say("plate {size}", size=write_size(metal.width, metal.height)), metal, False),
-        (say("paper {size}", size=write_size(sheet.width, sheet.height)), sheet, False),
-        (say("foot of the paper"), sheet, True),
-    ):
-        marks += _named(words, box, shown, at_foot=at_foot)
-    return marks
+    size = write_size(metal.width, metal.height)
+    above_plate = metal.y - TO_MM - BODY_MM - 1.5
+    return [
+        *marks,
+        *_named(say("plate {size}", size=size), (metal.x, above_plate), middle_x, shown),
+        *_named(
+            say("paper {size}", size=write_size(sheet.width, sheet.height)),
+            (sheet.x, sheet.y + 1.5),
+            middle_x,
+            shown,
+        ),
+        *_named(say("foot of the paper"), (sheet.x, sheet.bottom - BODY_MM - 2.5), middle_x, shown),
+    ]
 
 
-def _named(words: str, box: Box, shown: Box, *, at_foot: bool) -> tuple[Mark, ...]:
-    """``words`` just inside an edge of ``box``, if the page shows that edge and has room."""
+def _named(words: str, at: Point, middle_x: float, shown: Box) -> tuple[Mark, ...]:
+    """``words`` beside an edge that begins at ``at``, wherever a page has room for them.
+
+    They never lie across the upright middle line.
+    """
     block = label(words, Face.SANS_BOLD, BODY_MM)
-    x = (box.x if box.x >= shown.x else shown.x + OVERLAP_MM) + _INDENT_MM
-    middle = box.x + box.width / 2
-    if x - 1.0 < middle < x + block.width + 1.0:
-        x = middle + _INDENT_MM
-    y = box.bottom - block.height - 1.5 if at_foot else box.y + 1.5
-    fits = shown.holds(Box(x, y, block.width, block.height))
-    return moved(block, x, y) if fits else ()
+    x = (at[0] if at[0] >= shown.x else shown.x + OVERLAP_MM) + _INDENT_MM
+    if x - 1.0 < middle_x < x + block.width + 1.0:
+        before = middle_x - block.width - 1.5
+        x = before if before >= shown.x else middle_x + _INDENT_MM
+    fits = shown.holds(Box(x, at[1], block.width, block.height))
+    return moved(block, x, at[1]) if fits else ()
 
 
 def _key() -> tuple[Block, ...]:
