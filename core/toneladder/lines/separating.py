@@ -60,7 +60,7 @@ def separate(light: FloatGrid, px_per_mm: float, lines: Lines) -> Separated:
     found = find_lines(greys, around, px_per_mm, lines)
     washes = without_lines(light, greys, around, found)
     cover = _cover(light, washes, found)
-    depth = depths_of(cover, _inked(cover, found), lines.depths)
+    depth = depths_of(cover, _inked(cover, found), px_per_mm, lines.depths)
     ink = np.where(found, np.rint(255.0 * cover), 0.0).astype(np.uint8)
     depth.flags.writeable = ink.flags.writeable = False
     lengths = (length_cells(depth == k) for k in range(1, lines.depths + 1))

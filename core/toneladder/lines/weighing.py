@@ -11,6 +11,8 @@ from toneladder.lines.lifting import FloatGrid
 DepthArray = NDArray[np.uint8]
 
 _CLASSES = 64
+_SHORT_MM, _NEAR_MM = 4.0, 2.0  # assumptions: what a fine brush follows, what it covers
+_OWN_VOICE = 2.5
 _DIAGONAL = 2.0**0.5
 _WAY = np.array([[_DIAGONAL, 1.0, _DIAGONAL], [1.0, 0.0, 1.0], [_DIAGONAL, 1.0, _DIAGONAL]]) / 2.0
 _CHAIN = np.pi * (1.0 + _DIAGONAL) / 8.0
@@ -18,19 +20,24 @@ _CHAIN = np.pi * (1.0 + _DIAGONAL) / 8.0
 
 @dataclass(frozen=True, slots=True)
 class _Pieces:
-    """Lines cut where they cross: the piece of every cell, and each piece's length and weight."""
+    """Lines cut where they cross.
+
+    The piece of every cell of a line and of every free cell of a middle, 0 elsewhere; each
+    piece's length in cells, and its weight.
+    """
 
     of_cell: NDArray[np.int32]
+    of_middle: NDArray[np.int32]
     lengths: NDArray[np.int64]
     weights: NDArray[np.float64]
 
 
-def depths_of(cover: FloatGrid, drawn: BoolArray, depths: int) -> DepthArray:
+def depths_of(cover: FloatGrid, drawn: BoolArray, px_per_mm: float, depths: int) -> DepthArray:
     """The depth of every cell: 0 is no line, 1 the finest lines, ``depths`` the heaviest.
 
     A line's weight is the ink in a piece of it by the piece's length, so that a wide grey line
     and a fine black one weigh the same. Weights are parted where they differ most, on a scale
-    of doublings.
+    of doublings. A piece too short to be stopped out for itself goes with the lines round it.
 
     Parameters
     ----------
@@ -38,6 +45,8 @@ def depths_of(cover: FloatGrid, drawn: BoolArray, depths: int) -> DepthArray:
         How much of the light of each cell its ink takes away.
     drawn : (h, w) array of bool
         Cells of lines.
+    px_per_mm : float, above 0
+        Cells to the millimetre.
     depths : int, 1..4
         How many line bites there are.
 
@@ -52,7 +61,23 @@ def depths_of(cover: FloatGrid, drawn: BoolArray, depths: int) -> DepthArray:
     above = np.searchsorted(_partings(heavy, pieces.lengths, depths), heavy, side="right")
     depth = (above + 1).astype(np.uint8)
     depth[0] = 0
-    return depth[pieces.of_cell]
+    return _together(depth, pieces, px_per_mm, depths)[pieces.of_cell]
+
+
+def _together(depth: DepthArray, pieces: _Pieces, px_per_mm: float, depths: int) -> DepthArray:
+    """Depths of all pieces, the short ones' by vote of the line that lies near them."""
+    from scipy import ndimage
+
+    of = pieces.of_middle.ravel()
+    reach = 2 * round(_NEAR_MM * px_per_mm) + 1
+    votes = np.zeros((depths + 1, len(depth)))
+    for k in range(1, depths + 1):
+        near = (depth == k)[pieces.of_middle].astype(np.float32)
+        near = ndimage.uniform_filter(near, reach, mode="constant")
+        votes[k] = np.bincount(of, near.ravel(), len(depth))
+    votes[depth, np.arange(len(depth))] *= _OWN_VOICE
+    short = pieces.lengths < _SHORT_MM * px_per_mm
+    return np.where(short, votes.argmax(axis=0), depth).astype(np.uint8) * (depth > 0)
 
 
 def length_cells(drawn: BoolArray) -> float:
@@ -91,7 +116,7 @@ def _pieces(cover: FloatGrid, drawn: BoolArray) -> _Pieces:
     for piece, middling in _medians(numbers[free], _widths(cover, drawn, middle)[free]):
         weights[piece] = middling
     of_cell = np.where(drawn, numbers.ravel()[_nearest(free)], 0)
-    return _Pieces(of_cell, np.bincount(numbers.ravel(), minlength=count + 1), weights)
+    return _Pieces(of_cell, numbers, np.bincount(numbers.ravel(), minlength=count + 1), weights)
 
 
 def _widths(cover: FloatGrid, drawn: BoolArray, middle: BoolArray) -> NDArray[np.float64]:

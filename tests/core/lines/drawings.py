@@ -60,11 +60,15 @@ def drawing(
     noise: float = 1.0,
     blur_cells: float = 0.5,
     specks: int = 40,
+    pens_mm: Sequence[float] = (),
 ) -> Drawing:
-    """A drawing of curves, hatching and crossed hatching over hard and soft washes."""
+    """A drawing of curves, hatching and crossed hatching over hard and soft washes.
+
+    Widths lie anywhere between two, or are those of a few pens.
+    """
     chance = np.random.default_rng(seed)
     washes = _washes(chance, size_mm)
-    strokes = tuple(_strokes(chance, size_mm, widths_mm))
+    strokes = tuple(_strokes(chance, size_mm, pens_mm or _any_width(chance, widths_mm)))
     bare = luminance(np.kron(washes, np.ones((_FINER, _FINER))))
     splashed = np.zeros(bare.shape, dtype=bool)
     for _ in range(specks):
@@ -124,17 +128,22 @@ def _blob(
     return np.asarray(np.hypot(x - across, y - down) < reach)
 
 
+def _any_width(chance: np.random.Generator, widths_mm: tuple[float, float]) -> Sequence[float]:
+    """Enough widths for every stroke to have one of its own, evenly on a scale of doublings."""
+    widths: list[float] = np.exp(
+        chance.uniform(np.log(widths_mm[0]), np.log(widths_mm[1]), 60)
+    ).tolist()
+    return widths
+
+
 def _strokes(
-    chance: np.random.Generator, size_mm: tuple[float, float], widths_mm: tuple[float, float]
+    chance: np.random.Generator, size_mm: tuple[float, float], pens_mm: Sequence[float]
 ) -> Sequence[Stroke]:
-    made = [_curve(chance, size_mm, _width(chance, widths_mm)) for _ in range(14)]
+    made = [_curve(chance, size_mm, float(chance.choice(pens_mm))) for _ in range(14)]
     for crossed in (False, True, True):
-        made += _hatching(chance, size_mm, min(_width(chance, widths_mm), 0.6), crossed=crossed)
+        width = min(float(chance.choice(pens_mm)), 0.6)
+        made += _hatching(chance, size_mm, width, crossed=crossed)
     return made
-
-
-def _width(chance: np.random.Generator, widths_mm: tuple[float, float]) -> float:
-    return float(np.exp(chance.uniform(*np.log(widths_mm))))
 
 
 def _curve(chance: np.random.Generator, size_mm: tuple[float, float], width: float) -> Stroke:

@@ -106,6 +106,22 @@ def test_fine_and_heavy_lines_get_their_depths() -> None:
     assert np.corrcoef(np.log(widths), depths)[0, 1] > 0.8
 
 
+def test_two_pens_that_cross_each_other_keep_their_depths() -> None:
+    right = together = cells = 0
+    for seed in range(3):
+        drawn = drawing(seed, size_mm=(45.0, 34.0), pens_mm=(0.22, 0.5))
+        depth = separate(drawn.light, PX_PER_MM, Lines(depths=2)).lines.depth
+        for stroke, at in zip(drawn.strokes, middles(drawn), strict=True):
+            found = depth[at[:, 0], at[:, 1]]
+            fine, heavy = int((found == 1).sum()), int((found == 2).sum())
+            right += fine if stroke.width_mm < 0.3 else heavy
+            together += max(fine, heavy)
+            cells += fine + heavy
+    # what two strokes share is the heavier one's, so that no share can be whole
+    assert right / cells > 0.9
+    assert together / cells > 0.9
+
+
 def test_two_pens_are_told_apart_and_a_grey_wide_line_is_like_a_fine_black_one() -> None:
     light = bars(2, 2, 6, 6, 6)
     grey = (
