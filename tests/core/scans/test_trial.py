@@ -5,7 +5,7 @@ import pytest
 from tests.core.scans.trial import photographed, scaled, scanned
 
 
-@pytest.mark.parametrize("seed", range(100, 112))
+@pytest.mark.parametrize("seed", range(100, 106))
 def test_a_strip_is_found_on_a_scan_and_read(seed: int) -> None:
     tried = scanned(seed)
     assert not tried.fault
@@ -13,14 +13,14 @@ def test_a_strip_is_found_on_a_scan_and_read(seed: int) -> None:
     assert max(np.abs(tried.errors)) < 1.5
 
 
-@pytest.mark.parametrize("gamma", [1.5, 1.8, 2.2, 2.6])
+@pytest.mark.parametrize("gamma", [1.5, 2.0, 2.6])
 def test_a_grey_scale_straightens_a_scanner(gamma: float) -> None:
     tried = scaled(round(100 * gamma), gamma=gamma)
     assert not tried.fault
     assert max(np.abs(tried.errors)) < 1.0
 
 
-@pytest.mark.parametrize("seed", range(200, 205))
+@pytest.mark.parametrize("seed", range(200, 203))
 def test_a_photograph_with_a_grey_scale_is_read_with_a_wider_spread(seed: int) -> None:
     tried = photographed(seed)
     assert not tried.fault
