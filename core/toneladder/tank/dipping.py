@@ -36,7 +36,7 @@ def started(course: Course, event: Event, at: Elapsed) -> Course:
         return course
     return replace(
         go(course, Phase.BITING, at),
-        start=at - Elapsed(event.seconds, event.seconds),
+        start=at - Elapsed(max(event.seconds, 0.0), max(event.seconds, 0.0)),
         dip_s=next_dip(course.rest_s),
         warmth=warmth_at(course.bath_c, course.facts),
         slept_s=0.0,
@@ -87,7 +87,7 @@ def lifted(course: Course, event: Event, at: Elapsed) -> Course:
     dip = Dip(
         step=course.step,
         planned_s=course.dip_s,
-        bitten_s=max(so_far - event.seconds, 0.0),
+        bitten_s=min(max(so_far - event.seconds, 0.0), so_far),
         warmth=course.warmth,
         strength=course.strength,
         assumed=event.kind is Kind.ASSUMED,

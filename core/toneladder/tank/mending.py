@@ -5,6 +5,7 @@ from dataclasses import replace
 from toneladder.errors import StripError
 from toneladder.order.values import Order
 from toneladder.quantities import write_temperature
+from toneladder.quantities.bath import COLDEST_C, WARMEST_C
 from toneladder.strip.checking import checked_rate
 from toneladder.strip.values import CheckPatch
 from toneladder.tank.clocks import Elapsed
@@ -13,6 +14,8 @@ from toneladder.tank.reworking import aims_anew, chosen, reworked
 from toneladder.tank.values import Event, Remedy
 from toneladder.tank.working_out import without
 from toneladder.wording import say
+
+_BEYOND_BELIEF = 10.0  # so many times faster or slower is a slip of the pen
 
 
 def pointed(course: Course, event: Event, _at: Elapsed) -> Course:
@@ -32,6 +35,8 @@ def chose(course: Course, event: Event, _at: Elapsed) -> Course:
 
 def temperature(course: Course, event: Event, _at: Elapsed) -> Course:
     """The bath was read; a dip under way keeps its rate, the reading counts from the next."""
+    if not COLDEST_C <= event.reading <= WARMEST_C:
+        return course
     warmed = replace(course, bath_c=event.reading)
     if course.phase in IN_BATH:
         return warmed
@@ -47,6 +52,9 @@ def check_patch(course: Course, event: Event, _at: Elapsed) -> Course:
     except StripError as refused:
         return replace(course, said=(*course.said, str(refused)))
     strength = checked.rate / warmth_at(course.bath_c, course.facts)
+    if not 1.0 / _BEYOND_BELIEF < strength < _BEYOND_BELIEF:
+        said = say("No bath is so far off as this check patch says. It was noted, not counted.")
+        return replace(course, said=(*course.said, said))
     dips = course.dips
     if not course.patched:
         dips = tuple(replace(dip, strength=strength) for dip in dips)

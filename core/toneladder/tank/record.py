@@ -1,6 +1,7 @@
 """Events as rows of the studio book, and back."""
 
 import json
+import math
 from collections.abc import Mapping
 from typing import NamedTuple
 
@@ -56,6 +57,9 @@ def event_from(row: EventRow) -> Event:
 
 
 def _event(row: EventRow, kind: Kind, tree: Mapping[str, object]) -> Event:
+    numbers = (row.boottime_s, row.utc_s, tree.get("seconds", 0.0), tree.get("reading", 0.0))
+    if not all(math.isfinite(float(str(one))) for one in numbers):
+        raise ValueError(row.detail)
     return Event(
         number=row.number,
         kind=kind,

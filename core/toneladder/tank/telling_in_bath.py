@@ -110,7 +110,7 @@ def lift(view: View) -> Told:
 def when(view: View) -> Told:
     """When the bite really ended."""
     course = view.course
-    answer = course.proposed_s + course.moved_s
+    answer = min(course.proposed_s + course.moved_s, view.bitten_s)
     over = answer - course.dip_s
     ago = view.bitten_s - answer
     early = view.left_s > 0.0

@@ -38,6 +38,7 @@ def test_an_event_comes_back_as_it_was(event: Event) -> None:
         EventRow(3, "lifted", 1.0, 2.0, "no JSON"),
         EventRow(3, "lifted", 1.0, 2.0, "[1, 2]"),
         EventRow(3, "lifted", 1.0, 2.0, '{"seconds": "long"}'),
+        EventRow(3, "lifted", 1.0, 2.0, '{"seconds": NaN}'),
     ],
 )
 def test_a_row_that_cannot_be_read_is_named(row: EventRow) -> None:

@@ -177,6 +177,18 @@ def test_the_first_check_patch_tells_of_the_whole_day() -> None:
         assert abs(totals[tone] - aim) <= 1.2 * hand_step(aim) / 2.0
 
 
+def test_a_reading_that_no_bath_can_have_is_not_counted() -> None:
+    hands = Hands()
+    hands.press()
+    before = hands.standing.order
+    off = hands.enter(Kind.CHECK_PATCH, seconds=1.0, reading=40.0)
+    assert off.order == before
+    assert "noted, not counted" in " ".join(off.said)
+    flat = hands.enter(Kind.CHECK_PATCH, seconds=60.0, reading=5.0)
+    assert flat.order == before
+    assert hands.enter(Kind.TEMPERATURE, reading=400.0).order == before
+
+
 def test_space_anew_leaves_tones_that_can_be_told_apart_up_to_the_deepest() -> None:
     hands = Hands()
     hands.bite()
