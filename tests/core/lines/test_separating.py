@@ -4,6 +4,8 @@ from functools import cache
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from scipy import ndimage
 from tests.core.lines.drawings import PX_PER_MM, Drawing, drawing, lightness, luminance
 from tests.core.lines.trial import HARDER, Outcome, middles, on, trial
@@ -164,3 +166,25 @@ def test_every_line_cell_has_a_depth_and_the_layer_cannot_be_changed() -> None:
 def test_the_middle_of_every_stroke_is_touched() -> None:
     mask = separate(plain().light, PX_PER_MM, Lines()).lines.mask
     assert np.mean([on(at, mask).mean() for at in middles(plain()) if len(at)]) > 0.97
+
+
+@given(
+    st.integers(0, 2**32 - 1),
+    st.integers(1, 40),
+    st.integers(1, 40),
+    st.floats(0.1, 3.0),
+    st.integers(1, 4),
+)
+@settings(max_examples=60)
+def test_any_picture_however_small_is_parted_without_inventing_light(
+    seed: int, height: int, width: int, widest_mm: float, depths: int
+) -> None:
+    chance = np.random.default_rng(seed)
+    levels = chance.random(chance.integers(1, 6)).astype(np.float32)
+    light = chance.choice(levels, (height, width))
+    done = separate(light, PX_PER_MM, Lines(widest_mm=widest_mm, depths=depths))
+    assert done.washes.shape == done.lines.depth.shape == done.lines.ink.shape == light.shape
+    assert done.lines.depth.max(initial=0) <= depths
+    assert len(done.lines.lengths_cm) == depths
+    assert np.isfinite(done.washes).all()
+    assert light.min() - 1e-5 <= done.washes.min() <= done.washes.max() <= light.max() + 1e-5
