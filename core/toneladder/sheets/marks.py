@@ -7,11 +7,15 @@ nothing between: a photocopy loses nothing.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.lettering import Face, text_width
+
+if TYPE_CHECKING:
+    from toneladder.sheets.tiling import Tile
 
 Point = tuple[float, float]
 BoolArray = NDArray[np.bool_]
@@ -148,13 +152,17 @@ Mark = Path | Text | Picture
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One page: its marks in the order in which they cover each other."""
+    """One page: its marks in the order in which they cover each other.
+
+    ``tile`` is the piece of a drawing at true size that it shows, if it shows one.
+    """
 
     paper: Paper
     marks: tuple[Mark, ...]
     title: str
     page: int
     pages: int
+    tile: "Tile | None" = None
 
 
 def line(start: Point, end: Point, stroke_mm: float) -> Path:

@@ -62,7 +62,7 @@ def true_size_sheets(
     folio = Folio(name, made_on, say("true size, 1 : 1"), paper.width_mm - 2 * MARGIN_MM)
     pages = [(drawing, tile) for drawing in drawings for tile in _spread(drawing, folio, paper)]
     return tuple(
-        Sheet(paper, _page(drawing, tile, folio, (at, len(pages))), name, at, len(pages))
+        Sheet(paper, _page(drawing, tile, folio, (at, len(pages))), name, at, len(pages), tile)
         for at, (drawing, tile) in enumerate(pages, start=1)
     )
 

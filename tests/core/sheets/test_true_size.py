@@ -51,6 +51,14 @@ def test_what_fits_is_one_page_and_nothing_is_turned(
     assert all(sheet.paper == paper for sheet in found)
 
 
+def test_every_page_knows_its_piece() -> None:
+    found = [sheet.tile for sheet in pages(300.0, 400.0)]
+    assert [tile.name for tile in found if tile is not None] == ["A1", "A2", "B1", "B2"]
+    (only,) = pages(100.0, 80.0)
+    assert only.tile is not None
+    assert only.tile.whole
+
+
 @given(st.floats(5.0, 600.0), st.floats(5.0, 600.0), st.sampled_from([A4, A3, LETTER]))
 def test_cut_pieces_add_up_to_the_plate(width: float, height: float, paper: Paper) -> None:
     found = [edges(sheet) for sheet in pages(width, height, paper)]
