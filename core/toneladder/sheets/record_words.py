@@ -1,0 +1,201 @@
+"""What a plate's record says, as facts and tables: the same words on screen and on paper."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from itertools import accumulate
+
+from toneladder.book.record import PlateRecord, StepBite, planned_bites
+from toneladder.book.values import Pull, PullKind
+from toneladder.order.values import Order
+from toneladder.plate.values import Plate
+from toneladder.quantities import Manner, write_bite, write_number, write_size, write_temperature
+from toneladder.sheets.order_words import written_date
+from toneladder.wording import say, say_number
+
+_PLAIN = Manner()
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table with a name; ``empty`` is what stands there without rows.
+
+    ``wide`` is the number of the column that takes the room which is left.
+    """
+
+    name: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    empty: str
+    wide: int = 0
+
+
+def facts(
+    record: PlateRecord, plate: Plate | None, manner: Manner = _PLAIN
+) -> tuple[tuple[str, str], ...]:
+    """What the plate is, each fact with its name; without its file only what the book knows."""
+    entry = record.kept.plate
+    known = [
+        (say("Metal"), say(entry.metal.value)),
+        (say("Tones"), str(entry.tones)),
+        (say("Bath"), entry.bath),
+        (say("Ink"), entry.ink),
+        (say("Paper"), entry.paper),
+        (say("Last saved"), written_day(_day_of(entry.saved_utc_s))),
+        (say("Best proof missed by"), missed(record.kept.best_miss, manner)),
+    ]
+    if plate is not None:
+        known[1:1] = _conditions(plate, manner)
+    return tuple((name, value) for name, value in known if value)
+
+
+def bites_tables(record: PlateRecord, order: Order | None) -> tuple[Table, ...]:
+    """Each stay at the tank with its planned bites and what was given; else what is planned."""
+    heads = (say("Step"), say("Planned bite"), say("Bite given"))
+    heads += (say("Planned total"), say("Total given"))
+    stays = tuple(
+        Table(
+            say("At the tank, {day}", day=written_day(_day_of(stay.begun_utc_s))),
+            heads,
+            _bite_rows(stay.bites),
+            say("No bite is known."),
+            wide=4,
+        )
+        for stay in record.stays
+        if stay.bites
+    )
+    if stays:
+        return stays
+    planned = () if order is None else planned_bites(order)
+    rows = tuple((row[0], row[1], row[3]) for row in _bite_rows(planned))
+    heads = (heads[0], heads[1], heads[3])
+    return (Table(say("Bites"), heads, rows, say("No bite is known."), wide=2),)
+
+
+def stay_notes(record: PlateRecord) -> tuple[str, ...]:
+    """Sentences on stays at the tank: none yet, those that cannot be read, lifts assumed."""
+    if not record.stays:
+        return (say("This plate was not at the tank yet: nothing was bitten."),)
+    notes = [stay.unreadable for stay in record.stays if stay.unreadable]
+    if any(bite.assumed for stay in record.stays for bite in stay.bites):
+        notes.append(say("* Nobody said when it was lifted: the end of this bite is assumed."))
+    return tuple(notes)
+
+
+def proofs_table(record: PlateRecord, manner: Manner = _PLAIN) -> Table:
+    """The proofs that were read."""
+    rows = tuple(
+        (
+            written_day(kept.proof.pulled_on),
+            str(kept.proof.pull),
+            missed(kept.proof.miss, manner),
+            say(kept.proof.dryness.value),
+            say("the best so far") if kept.best else "",
+            kept.proof.note,
+        )
+        for kept in record.proofs
+    )
+    heads = (say("Pulled"), say("Pull"), say("Missed by"), say("Read"), "", say("Note"))
+    return Table(say("Proofs"), heads, rows, say("No proof was read yet."), wide=5)
+
+
+def prints_table(record: PlateRecord) -> Table:
+    """The prints that were pulled."""
+    rows = tuple(
+        (
+            written_day(kept.pull.pulled_on),
+            print_words(kept.pull),
+            kept.pull.paper,
+            kept.pull.ink,
+            kept.pull.note,
+        )
+        for kept in record.pulls
+    )
+    heads = (say("Pulled"), say("Print"), say("Paper"), say("Ink"), say("Note"))
+    return Table(say("Prints"), heads, rows, say("No print is noted yet."), wide=4)
+
+
+def print_words(pull: Pull) -> str:
+    """What a print is: its kind, and the number under it.
+
+    >>> print_words(Pull("2026-03-16", PullKind.EDITION, 3, 20))
+    'edition print 3/20'
+    """
+    kind = say(pull.kind.value)
+    if pull.number is None:
+        return kind
+    if pull.edition is None:
+        return say("{kind} {number}", kind=kind, number=pull.number)
+    return say("{kind} {number}/{all}", kind=kind, number=pull.number, all=pull.edition)
+
+
+def prints_counted(pulls: Sequence[Pull]) -> str:
+    """How many prints of the edition, proofs and spoilt sheets are noted."""
+    counts = {kind: sum(pull.kind is kind for pull in pulls) for kind in PullKind}
+    edition = counts[PullKind.EDITION]
+    spoilt = counts[PullKind.SPOILT]
+    proofs = len(pulls) - edition - spoilt
+    parts = (
+        say_number("{n} edition print", "{n} edition prints", edition) if edition else "",
+        say_number("{n} proof", "{n} proofs", proofs) if proofs else "",
+        say_number("{n} spoilt", "{n} spoilt", spoilt) if spoilt else "",
+    )
+    return ", ".join(part for part in parts if part)
+
+
+def missed(miss: float | None, manner: Manner = _PLAIN) -> str:
+    """How far a proof was from its plan, in darkness; empty if there is none.
+
+    >>> missed(4.2)
+    '0.4'
+    """
+    return "" if miss is None else write_number(round(miss / 10.0, 1), manner)
+
+
+def written_day(day: str) -> str:
+    """A kept day as people write it; empty if nobody noted it."""
+    try:
+        return written_date(date.fromisoformat(day)) if day else ""
+    except ValueError:
+        return day
+
+
+def _conditions(plate: Plate, manner: Manner) -> list[tuple[str, str]]:
+    one = plate.conditions
+    ground = say(
+        "{grain}, {fineness}", grain=say(one.grain.value), fineness=say(one.fineness.value)
+    )
+    return [
+        (say("Size"), write_size(plate.size.width_mm, plate.size.height_mm, manner)),
+        (say("Mordant"), f"{say(one.mordant.value)} {one.strength}".strip()),
+        (
+            say("Bath planned for"),
+            say(
+                "{warmth}, {movement}",
+                warmth=write_temperature(one.temperature_c, manner),
+                movement=say(one.movement.value),
+            ),
+        ),
+        (say("Grain"), ground),
+        (say("Grained on"), written_day(plate.grained_on)),
+    ]
+
+
+def _bite_rows(bites: Sequence[StepBite]) -> tuple[tuple[str, ...], ...]:
+    """Step, planned and given bite, planned and given total; empty where nothing was bitten."""
+    totals = accumulate(bite.planned_s for bite in bites)
+    rows = []
+    so_far = 0.0
+    for bite, total in zip(bites, totals, strict=True):
+        given = given_total = ""
+        if bite.given_s is not None:
+            so_far += bite.given_s
+            star = "*" if bite.assumed else ""
+            given, given_total = write_bite(bite.given_s) + star, write_bite(so_far) + star
+        planned = write_bite(bite.planned_s)
+        rows.append((str(bite.step), planned, given, write_bite(total), given_total))
+    return tuple(rows)
+
+
+def _day_of(utc_s: float) -> str:
+    return datetime.fromtimestamp(utc_s, UTC).astimezone().date().isoformat()
