@@ -3,11 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from toneladder.records import bounds
-from toneladder.tones.pointing import MOST_POINTS
 from toneladder.tones.values import MOST_TONES, Note
 from toneladder.wording import say
 
 MOST_NOTES = 200
+MOST_POINTS = 4000
+"""Corners that one note's outlines have at most."""
+
 MOST_POINTS_IN_ALL = 10 * MOST_POINTS
 WIDER_MM = (-50.0, 50.0)
 

@@ -9,15 +9,13 @@ from toneladder.errors import PlanError
 from toneladder.optics import FloatArray
 from toneladder.picture.placing import Placing, Point
 from toneladder.tones.boxes import Box, around
+from toneladder.tones.limits import MOST_POINTS
 from toneladder.tones.outlines import outlines
 from toneladder.tones.parting import ToneArray
 from toneladder.tones.simplifying import simplified
 from toneladder.wording import say
 
 Rings = tuple[tuple[Point, ...], ...]
-
-MOST_POINTS = 4000
-"""Corners that one note's outlines have at most."""
 
 _TOLERANCE_CELLS = 0.4
 _OVER_THE_EDGE = 2

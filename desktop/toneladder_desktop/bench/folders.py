@@ -25,6 +25,15 @@ def state_folder(system: str = sys.platform) -> Path:
     return user_state_path(NAME)
 
 
+def data_folder(system: str = sys.platform) -> Path:
+    """Where the studio book lies."""
+    if system == "linux":
+        return _of_freedesktop("XDG_DATA_HOME", ".local/share")
+    from platformdirs import user_data_path
+
+    return user_data_path(NAME)
+
+
 def _of_freedesktop(variable: str, otherwise: str) -> Path:
     """The XDG base directory, without a library: the first window waits for this."""
     said = os.environ.get(variable, "").strip()

@@ -153,10 +153,13 @@ class Workings(QObject):
         else:
             self.background.ask("loupe", request)
 
-    def lay_out(self, paper: str, made_on: date, kinds: tuple[str, ...]) -> None:
-        """Have kinds of sheets of the plan laid out; ``laid_out(documents)`` brings them."""
-        if self.plan is not None:
-            self.background.ask("sheets", LayOut(self.plan, paper, made_on, kinds))
+    def lay_out(
+        self, paper: str, made_on: date, kinds: tuple[str, ...], plan: "Plan | None" = None
+    ) -> None:
+        """Have kinds of sheets of the plan, or of another, laid out; ``laid_out`` brings them."""
+        wanted = plan or self.plan
+        if wanted is not None:
+            self.background.ask("sheets", LayOut(wanted, paper, made_on, kinds))
 
     def copy(self) -> None:
         """Have the picture copied for the screen; ``copied`` brings it."""

@@ -13,10 +13,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from toneladder.errors import PlanError
 from toneladder.tones.values import FEWEST_TONES, MOST_TONES, Choice
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
+from toneladder_desktop.card.patches import PatchList
 from toneladder_desktop.drawing.style import APART, CONTROL, TIGHT, Type, font
 from toneladder_desktop.fittings.undo_through import UndoThrough
 
@@ -32,18 +34,28 @@ class TonesDecision(Decision):
         self.fewer, self.more = QPushButton("−", self), QPushButton("+", self)
         self._build_stepper()
         self.manner_of = QButtonGroup(self)
-        self.even, self.follow = (
+        self.even, self.follow, self.copy = (
             QRadioButton(say("even steps")),
             QRadioButton(say("follow the picture")),
+            QRadioButton(say("from the strip")),
         )
         label = QLabel(say("Where they part"), self)
         label.setFont(font(Type.SMALL))
         self.rows.addWidget(label)
-        for button, choice in ((self.follow, Choice.PICTURE), (self.even, Choice.EVEN)):
+        for button, choice in (
+            (self.follow, Choice.PICTURE),
+            (self.even, Choice.EVEN),
+            (self.copy, Choice.STRIP),
+        ):
             self.manner_of.addButton(button)
             button.setAccessibleName(say("Tones: {manner}", manner=button.text()))
             button.clicked.connect(lambda _on, choice=choice: self._take_choice(choice))
             self.rows.addWidget(button)
+        self.patches = PatchList(self)
+        self.patches.ticked.connect(self._take_patches)
+        self.rows.addWidget(self.patches)
+        self.refused = self.note()
+        self.refused.hide()
         self.let_go = QPushButton(say("Let all go"), self)
         self.let_go.setProperty("link", True)
         self.let_go.clicked.connect(self.let_all_go)
@@ -75,12 +87,20 @@ class TonesDecision(Decision):
         self.more.setEnabled(tones.count < MOST_TONES)
         self.even.setChecked(tones.choice is Choice.EVEN)
         self.follow.setChecked(tones.choice is Choice.PICTURE)
+        self.copy.setChecked(tones.choice is Choice.STRIP)
+        strips = facts.plate.evidence.strips
+        self.copy.setEnabled(bool(strips))
+        self.copy.setToolTip("" if strips else say("No strip of this bath was read yet."))
+        self.patches.setVisible(bool(strips) and tones.choice is Choice.STRIP)
+        if self.patches.isVisibleTo(self):
+            self.patches.show_facts(facts)
+        self.refused.hide()
         self.let_go.setVisible(bool(tones.held_partings or tones.held_bites))
 
     def take_number(self, count: int) -> None:
         """Make it so many tones, as far as there can be so many."""
         count = min(max(count, FEWEST_TONES), MOST_TONES)
-        tones = replace(self.plate.tones, count=count)
+        tones = replace(self.plate.tones, count=count, patches_s=())
         self.change(say("Make it {tones}", tones=_tones(count)), replace(self.plate, tones=tones))
 
     def let_all_go(self) -> None:
@@ -99,6 +119,23 @@ class TonesDecision(Decision):
         self.change(sentence, replace(self.plate, tones=tones))
 
     _take_choice = take_choice
+
+    def _take_patches(self, patches_s: tuple[float, ...]) -> None:
+        """As many tones as patches are ticked, and white."""
+        if not patches_s:
+            tones = replace(self.plate.tones, patches_s=())
+            sentence = say("Copy the patches that fit the picture best")
+        else:
+            tones = replace(self.plate.tones, count=len(patches_s) + 1, patches_s=patches_s)
+            sentence = say_number(
+                "Copy {n} patch of the strip", "Copy {n} patches of the strip", len(patches_s)
+            )
+        try:
+            self.change(sentence, replace(self.plate, tones=tones))
+        except PlanError as fault:
+            self.patches.take_back()
+            self.refused.setText(str(fault))
+            self.refused.show()
 
     def _build_stepper(self) -> None:
         label = QLabel(say("How many, with white"), self)

@@ -46,6 +46,14 @@ class Choice(QWidget, Generic[Value]):
         known = value in self._values
         self.list.setCurrentIndex(self._values.index(value) if known else -1)
 
+    def offer(self, answers: Sequence[tuple[Value, str]]) -> None:
+        """Other answers than before; what the plate says is shown again after this."""
+        texts = [text for _, text in answers]
+        self._values = [value for value, _ in answers]
+        if texts != [self.list.itemText(row) for row in range(self.list.count())]:
+            self.list.clear()
+            self.list.addItems(texts)
+
     def _chosen(self, number: int) -> None:
         value, before = self._values[number], self._shown
         if value == before:

@@ -1,6 +1,6 @@
 """The tank's face: one sentence, one figure, one act; drawn large, black and white alone."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
@@ -9,7 +9,7 @@ from toneladder.lettering import Face
 from toneladder.tank.values import Standing, State
 from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.style import letters
-from toneladder_desktop.tank.layout import Layout, Piece, figure_of, lay_out, width_of
+from toneladder_desktop.tank.layout import Layout, Piece, advance_of, figure_of, lay_out
 
 LIFTING = (State.LIFT,)
 URGENT = (State.LAST_TEN, State.LIFT)
@@ -51,7 +51,9 @@ def place(look: Look, width: float, height: float) -> Layout:
     standing = look.standing
     figure: tuple[Piece, ...] = ()
     if standing.figure is not None:
-        figure = figure_of(standing.figure.seconds, standing.figure.words, up=standing.figure.up)
+        rough = standing.state in {State.STOP_OUT, State.DRYING}
+        shown = standing.figure
+        figure = figure_of(shown.seconds, shown.words, up=shown.up, rough=rough)
     return lay_out(
         width,
         height,
@@ -110,7 +112,7 @@ def _figure(painter: QPainter, layout: Layout, shades: Shades) -> None:
         painter.setFont(letters(Face.SANS_BOLD, round(piece.size)))
         painter.setPen(QColor(shades.ink))
         painter.drawText(QPointF(x, y), piece.text)
-        x += width_of((replace(piece),))
+        x += advance_of(piece)
 
 
 def _strip(painter: QPainter, standing: Standing, layout: Layout, shades: Shades) -> None:

@@ -102,10 +102,16 @@ def lay_out(
     )
 
 
-def figure_of(seconds: float, words: str, *, up: bool) -> tuple[Piece, ...]:
-    """Hours, minutes and seconds with small units, rounded as a clock that counts that way."""
+def figure_of(seconds: float, words: str, *, up: bool, rough: bool = False) -> tuple[Piece, ...]:
+    """Hours, minutes and seconds with small units, rounded as a clock that counts that way.
+
+    A ``rough`` figure has no seconds beside its minutes.
+    """
     whole = int(seconds) if up else -int(-seconds // 1)
     whole = max(whole, 0)
+    if rough and whole >= 60:
+        unit = say("min {words}", words=words) if words else say("min")
+        return Piece(str(-(-whole // 60)), FIGURE), Piece(unit, UNIT)
     hours, rest = divmod(whole, 3600)
     minutes, secs = divmod(rest, 60)
     pieces: list[Piece] = []
@@ -135,7 +141,13 @@ def wrapped(text: str, face: Face, size: float, room: float) -> tuple[str, ...]:
 
 def width_of(figure: tuple[Piece, ...]) -> float:
     """How wide a figure runs, with its gaps."""
-    return sum(text_width(p.text, Face.SANS_BOLD, p.size) + p.size * 0.12 for p in figure)
+    return sum(advance_of(piece) for piece in figure)
+
+
+def advance_of(piece: Piece) -> float:
+    """Width of a piece and of the gap after it: small before a unit, wide after one."""
+    gap = 0.05 if piece.text.isdigit() else 0.45
+    return text_width(piece.text, Face.SANS_BOLD, piece.size) + piece.size * gap
 
 
 def _fitted(

@@ -27,6 +27,13 @@ class Begin:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Look:
+    """Whether a stay of the plate at the tank is still open."""
+
+    plate: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Note:
     """Something happened."""
 
@@ -78,10 +85,12 @@ class Held:
 class Notebook(QObject):
     """The studio book on a thread of its own; nothing that is asked of it is ever dropped.
 
-    ``opened``, ``noted`` and ``held`` answer; ``failed(sentence)`` says what could not be kept.
+    ``opened``, ``unfinished``, ``noted`` and ``held`` answer; ``failed(sentence)`` says what
+    could not be kept.
     """
 
     opened = Signal(object)
+    unfinished = Signal(object)
     noted = Signal(object)
     held = Signal(bool)
     failed = Signal(str)
@@ -97,6 +106,10 @@ class Notebook(QObject):
     def begin(self, plate: str, begun: Begun, now: Moment) -> None:
         """A plate comes to the tank."""
         self._ask(Begin(plate, begun, now))
+
+    def look(self, plate: str) -> None:
+        """Ask whether a stay of the plate is still open; ``unfinished`` says that there is one."""
+        self._ask(Look(plate))
 
     def note(self, session: str, event: Event) -> None:
         """Something happened; ``noted`` follows when it is safe."""
@@ -115,8 +128,10 @@ class Notebook(QObject):
         self._asked += 1
         self._background.ask(f"note {self._asked}", request)
 
-    def _answered(self, _request: object, answer: object) -> None:
+    def _answered(self, request: object, answer: object) -> None:
         match answer:
+            case Opened() if isinstance(request, Look):
+                self.unfinished.emit(answer)
             case Opened():
                 self.opened.emit(answer)
             case Noted():
@@ -133,6 +148,7 @@ class _Work:
         self._book: Book | None = None
         self._acts: dict[type, Callable[[object], object]] = {
             Begin: self._begin,
+            Look: self._look,
             Note: self._note,
             Hold: self._hold,
             LetGo: self._let_go,
@@ -150,19 +166,34 @@ class _Work:
             self._book = open_book(self._path)
         return self._book
 
+    def _look(self, request: object) -> object:
+        if not isinstance(request, Look) or not self._path.exists():
+            return None
+        return self._still_open(request.plate)
+
+    def _still_open(self, plate: str) -> Opened | None:
+        from toneladder.book.tank_log import events_of, sessions_of
+
+        book = self._open()
+        sessions = sessions_of(book, plate)
+        if not sessions:
+            return None
+        last = sessions[-1]
+        events = tuple(_event(logged) for logged in events_of(book, last.identity))
+        if not events or events[-1].kind is Kind.CLOSED:
+            return None
+        return Opened(last.identity, begun_from(last.order), events, resumed=True)
+
     def _begin(self, request: object) -> object:
-        from toneladder.book.tank_log import begin_session, events_of, sessions_of
+        from toneladder.book.tank_log import begin_session
         from toneladder.book.values import TankSession
 
         if not isinstance(request, Begin):
             return None
+        open_one = self._still_open(request.plate)
+        if open_one is not None:
+            return open_one
         book = self._open()
-        sessions = sessions_of(book, request.plate)
-        if sessions:
-            last = sessions[-1]
-            events = tuple(_event(logged) for logged in events_of(book, last.identity))
-            if events and events[-1].kind is not Kind.CLOSED:
-                return Opened(last.identity, begun_from(last.order), events, resumed=True)
         identity = uuid.uuid4().hex
         text = begun_text(request.begun)
         begin_session(book, TankSession(identity, request.plate, request.now.utc_s, text))

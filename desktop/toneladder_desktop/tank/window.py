@@ -59,10 +59,13 @@ class TankWindow(QWidget):
         What the bench shows while this window is hidden.
     ended(orders)
         The session is over, with all its orders, the first one first.
+    gone()
+        The window has closed, and let the plate go.
     """
 
     told = Signal(str)
     ended = Signal(object)
+    gone = Signal()
 
     def __init__(
         self,
@@ -90,6 +93,7 @@ class TankWindow(QWidget):
         self._events: list[Event] = []
         self._waiting: list[Event] = []
         self._ours, self._dark, self._failed = True, False, ""
+        self._stopped = False
         self._said_until: Moment | None = None
         self._spoken: tuple[object, ...] = ()
         self._heard_until = clock()
@@ -229,10 +233,14 @@ class TankWindow(QWidget):
             self.hide()
             return
         self.stop()
+        self.gone.emit()
         event.accept()
 
     def stop(self) -> None:
         """Let the plate go; everything is noted."""
+        if self._stopped:
+            return
+        self._stopped = True
         self._tick.stop()
         self._lease.stop()
         self.awake.keep(awake=False)

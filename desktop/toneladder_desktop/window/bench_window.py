@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from toneladder_desktop.window.showing import Showing
     from toneladder_desktop.window.strip_desk import StripDesk
     from toneladder_desktop.window.taking_back import TakingBack
+    from toneladder_desktop.window.tank_desk import TankDesk
     from toneladder_desktop.window.telling import Telling
     from toneladder_desktop.window.top import BenchTop
 
@@ -61,6 +62,7 @@ class BenchWindow(QMainWindow):
     sheets: "SheetsDesk"
     how_many: "HowManyDesk"
     laying: "LayingDesk"
+    tank: "TankDesk"
     noting: "Noting"
     strips: "StripDesk"
     caption: "Caption"
@@ -125,6 +127,10 @@ class BenchWindow(QMainWindow):
         if self.bench.plate is not None:
             self.top.tones.take_number(self.bench.plate.tones.count + more)
 
+    def print_order_now(self) -> None:
+        """The tank sheet with what remains to be done after what happened at the tank."""
+        self.sheets.open("order", plan=self.tank.order_now)
+
     def show_undo(self) -> None:
         """The undo steps are others; a window that goes is not told any more."""
         self.telling.show_undo()
@@ -143,6 +149,10 @@ class BenchWindow(QMainWindow):
         if self.filing.saving:
             self.filing.when_saved(self.close)
             event.ignore()
+            return
+        if self.tank.in_bath:
+            event.ignore()
+            self.say_error(say("The plate is in the bath. Lift it first; its clock runs on."))
             return
         if self.bench.unsaved:
             event.ignore()
@@ -176,5 +186,6 @@ class BenchWindow(QMainWindow):
         self.hide()
         self.how_many.stop()
         self.strips.stop()
+        self.tank.stop()
         self.workings.background.close()
         self.recovery.close()

@@ -1,4 +1,4 @@
-"""The foot of the bench: the day, and at its end the one act."""
+"""The foot of the bench: the day, and at its end what is done with it."""
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
@@ -10,9 +10,10 @@ _WIDTH = 142
 
 
 class DayBar(QWidget):
-    """The day at the left, the act at the right, where the work ends."""
+    """The day at the left, the acts at the right, where the work ends."""
 
     sheets_wanted = Signal()
+    tank_wanted = Signal()
 
     def __init__(self, day: QWidget, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -21,12 +22,22 @@ class DayBar(QWidget):
         self.act.setProperty("large", True)
         self.act.setFixedWidth(_WIDTH)
         self.act.clicked.connect(self.sheets_wanted)
+        self.tank = QPushButton(say("At the tank"), self)
+        self.tank.setProperty("large", True)
+        self.tank.setFixedWidth(_WIDTH)
+        self.tank.clicked.connect(self.tank_wanted)
         acts = QVBoxLayout()
+        acts.setSpacing(NEAR)
         acts.addStretch(1)
         acts.addWidget(self.act)
+        acts.addWidget(self.tank)
         acts.addStretch(1)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, APART, 0)
         row.setSpacing(NEAR)
         row.addWidget(day, 1)
         row.addLayout(acts)
+
+    def tell_bite(self, words: str) -> None:
+        """A bite that is under way, or nothing."""
+        self.tank.setText(words or say("At the tank"))

@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QStackedWidget
 
 from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.folders import data_folder
 from toneladder_desktop.bench.look import Look
 from toneladder_desktop.bench.recent import Recent
 from toneladder_desktop.bench.recovery import Recovery
@@ -24,6 +25,7 @@ from toneladder_desktop.window.sheets_desk import SheetsDesk
 from toneladder_desktop.window.showing import Showing
 from toneladder_desktop.window.strip_desk import StripDesk
 from toneladder_desktop.window.taking_back import TakingBack
+from toneladder_desktop.window.tank_desk import TankDesk
 from toneladder_desktop.window.telling import Telling
 from toneladder_desktop.window.top import BenchTop
 from toneladder_desktop.window.window_menus import caption_menus, fill_menus
@@ -96,6 +98,14 @@ def _put_up(window: "BenchWindow") -> None:
     window.strips = StripDesk(window.pages, bench, workings, preferences, window.say_error)
     paper = window.top.paper
     window.noting = Noting(bench, workings, paper, window.top.notes, window.top.notice)
+    window.tank = TankDesk(
+        window,
+        bench,
+        workings,
+        window.top.notice,
+        data_folder() / "studio-book.sqlite",
+        print_card=lambda: window.sheets.open("strip-card"),
+    )
     window.caption = Caption(paper)
     window.showing = Showing(bench, workings, window.look, paper, window.caption)
     window.linking = Linking(bench, workings, window.look, window.showing, window.top)
@@ -112,6 +122,8 @@ def _join(window: "BenchWindow") -> None:
     top.picture.laying_wanted.connect(window.laying.open)
     top.strip.wanted.connect(window.strips.open)
     top.strip.another.connect(window.strips.open_new)
+    top.day_bar.tank_wanted.connect(window.tank.open)
+    window.tank.told.connect(top.day_bar.tell_bite)
     top.pace.remembered.connect(lambda rates: window.preferences.change(rates=rates))
     top.tones.comparison_wanted.connect(window.how_many.open)
     top.ladder.count_wanted.connect(top.tones.take_number)

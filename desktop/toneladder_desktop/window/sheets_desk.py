@@ -19,6 +19,7 @@ from toneladder_desktop.bench.settings import Preferences
 from toneladder_desktop.bench.workings import Workings
 
 if TYPE_CHECKING:
+    from toneladder.plan.planning import Plan
     from toneladder_desktop.sheets.pages_window import SheetsWindow
 
 
@@ -36,11 +37,16 @@ class SheetsDesk(QObject):
         self._window, self._bench, self._workings = window, bench, workings
         self._preferences = preferences
         self._sheets: SheetsWindow | None = None
+        self._other: Plan | None = None
         workings.worked.connect(self._follow)
         workings.laid_out.connect(self._laid_out)
 
-    def open(self, *kinds: str) -> None:
-        """Show the sheets, of these kinds if any are named, as soon as the plan is ready."""
+    def open(self, *kinds: str, plan: "Plan | None" = None) -> None:
+        """Show the sheets, of these kinds if any are named, as soon as the plan is ready.
+
+        ``plan`` is another order of the plate than the planned one.
+        """
+        self._other = plan
         from toneladder_desktop.sheets.pages_window import SheetsWindow
 
         if self._sheets is None:
@@ -72,6 +78,7 @@ class SheetsDesk(QObject):
             ask_where_to_put_pdf(parent, folder / name, take)
 
     def _follow(self) -> None:
+        self._other = None
         if self._sheets is not None and self._sheets.isVisible():
             self._lay_out()
 
@@ -82,7 +89,8 @@ class SheetsDesk(QObject):
         self._sheets.offer_lines(there=plate is not None and plate.lines is not None)
         self._sheets.show_documents(None)
         today = datetime.now().astimezone().date()
-        self._workings.lay_out(self._preferences.now.paper, today, self._sheets.kinds)
+        paper = self._preferences.now.paper
+        self._workings.lay_out(paper, today, self._sheets.kinds, self._other)
 
     def _laid_out(self, documents: object) -> None:
         if self._sheets is not None:

@@ -1,0 +1,162 @@
+"""Takes the open plate to the tank, and back to a bite that a crash has cut short."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtWidgets import QWidget
+
+from toneladder.bite.values import Standing as Footing
+from toneladder.plate.identity import identity_of
+from toneladder.wording import say
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.workings import Workings
+from toneladder_desktop.fittings.notice import Notice
+
+if TYPE_CHECKING:
+    from toneladder.plan.planning import Plan
+    from toneladder_desktop.tank.notebook import Notebook, Opened
+    from toneladder_desktop.tank.window import TankWindow
+
+
+class TankDesk(QObject):
+    """One tank window for one bench.
+
+    ``told(str)`` is what the bench shows of a bite that is under way, or empty.
+    """
+
+    told = Signal(str)
+
+    def __init__(
+        self,
+        window: QWidget,
+        bench: Bench,
+        workings: Workings,
+        notice: Notice,
+        book: Path,
+        *,
+        print_card: Callable[[], object],
+    ) -> None:
+        super().__init__(window)
+        self._window, self._bench, self._workings = window, bench, workings
+        self._notice, self._book, self._print_card = notice, book, print_card
+        self._tank: TankWindow | None = None
+        self._notebook: Notebook | None = None
+        bench.laid.connect(self._look)
+
+    @property
+    def order_now(self) -> "Plan | None":
+        """The plan with its order as the tank has worked it out by now; None without one."""
+        plan = self._workings.plan
+        if self._tank is None or plan is None or self._tank.standing.order is None:
+            return None
+        return replace(plan, order=self._tank.standing.order)
+
+    def open(self) -> None:
+        """To the tank; a plate without a strip is asked about once."""
+        if self._tank is not None:
+            self._show(self._tank)
+            return
+        plan = self._workings.plan
+        if plan is None:
+            self._notice.tell(say("The order is still being worked out; try again in a moment."))
+        elif plan.curve.standing is Footing.UNTESTED:
+            self._notice.tell(
+                say("No strip of this bath was read: the times are starting points, untested."),
+                (
+                    (say("Print a strip card"), self._print_card),
+                    (say("Go on untested"), self._begin),
+                ),
+                put_away=say("Not now"),
+            )
+        else:
+            self._begin()
+
+    def stop(self) -> None:
+        """The bench's window closes."""
+        if self._tank is not None:
+            self._tank.stop()
+            self._tank.close()
+        elif self._notebook is not None:
+            self._notebook.close("")
+        self._tank = self._notebook = None
+
+    @property
+    def in_bath(self) -> bool:
+        """Whether the plate of this bench is in the bath."""
+        return self._tank is not None and self._tank.in_bath
+
+    def _look(self) -> None:
+        """A plate lies on the bench: ask whether a stay of it at the tank is still open."""
+        plate = self._bench.plate
+        if plate is not None and self._tank is None and self._book.exists():
+            self._notes().look(identity_of(plate))
+
+    def _unfinished(self, opened: "Opened") -> None:
+        if self._tank is not None:
+            return
+        from toneladder.tank.session import session
+        from toneladder_desktop.tank.clock import read_clocks
+
+        now = read_clocks()
+        standing = session(opened.begun.order, opened.begun.facts, opened.events, now)
+        if standing.in_bath:
+            self._begin(opened)
+            return
+        self._notice.tell(
+            say("This plate is at the tank: step {step} is not done yet.", step=standing.step),
+            ((say("Back to the tank"), lambda: self._begin(opened)),),
+        )
+
+    def _begin(self, opened: "Opened | None" = None) -> None:
+        plan, plate = self._workings.plan, self._bench.plate
+        if plate is None or (plan is None and opened is None):
+            return
+        from toneladder.tank.begun import Begun
+        from toneladder.tank.facts import facts_of
+        from toneladder_desktop.tank.maps import step_maps
+        from toneladder_desktop.tank.window import Maps, TankWindow
+
+        if opened is not None:
+            begun = opened.begun
+        elif plan is not None:
+            begun = Begun(plan.order, facts_of(plan))
+        maps = None if plan is None else Maps(step_maps(plan.tones, len(plan.order.steps)))
+        tank = self._tank = TankWindow(
+            identity_of(plate),
+            begun,
+            self._notes(),
+            title=self._bench.name(),
+            maps=maps,
+            parent=self._window,
+        )
+        tank.told.connect(self._tell)
+        tank.gone.connect(self._gone)
+        self._show(tank)
+
+    def _show(self, tank: "TankWindow") -> None:
+        tank.show()
+        tank.raise_()
+        tank.activateWindow()
+        tank.setFocus()
+
+    def _tell(self, words: str) -> None:
+        self.told.emit(words)
+
+    def _gone(self) -> None:
+        """The tank's window has closed, and let the book go."""
+        if self._tank is not None:
+            self._tank.deleteLater()
+        self._tank = self._notebook = None
+        self.told.emit("")
+
+    def _notes(self) -> "Notebook":
+        if self._notebook is None:
+            from toneladder_desktop.tank.notebook import Notebook
+
+            self._notebook = Notebook(self._book, self)
+            self._notebook.unfinished.connect(self._unfinished)
+            self._notebook.failed.connect(self._notice.tell)
+        return self._notebook

@@ -1,0 +1,313 @@
+"""The tank's window: driven by keys and hands with a clock of our own, killed, and brought back."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from datetime import UTC
+from functools import partial
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+from tests.desktop.conftest import Worked
+
+from toneladder.tank.begun import Begun, begun_from, begun_text
+from toneladder.tank.facts import facts_of
+from toneladder.tank.sounds import TONES, Sound
+from toneladder.tank.values import Kind, Moment, State
+from toneladder_desktop.tank.clock import read_clocks
+from toneladder_desktop.tank.face import Look, place
+from toneladder_desktop.tank.heard import RATE, wave_of
+from toneladder_desktop.tank.layout import figure_of, width_of
+from toneladder_desktop.tank.maps import step_maps
+from toneladder_desktop.tank.notebook import Notebook
+from toneladder_desktop.tank.window import TankWindow
+
+PLENTY_MS = 10_000
+pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
+
+
+@dataclass
+class Time:
+    """Two clocks that go when they are told to."""
+
+    now: Moment = Moment(1000.0, 1_790_000_000.0, "boot")
+
+    def __call__(self) -> Moment:
+        return self.now
+
+    def pass_(self, seconds: float) -> None:
+        self.now = self.now.later(seconds)
+
+
+@dataclass
+class Tank:
+    """A tank window, its clock, and what a hand does at it."""
+
+    window: TankWindow
+    time: Time
+    qtbot: QtBot
+
+    def until(self, state: State) -> None:
+        self.qtbot.waitUntil(lambda: self.window.standing.state is state, timeout=PLENTY_MS)
+
+    def wait(self, seconds: float) -> None:
+        """Time passes in the steps in which the window looks at it."""
+        left = seconds
+        while left > 0.0:
+            self.time.pass_(min(left, 0.5))
+            left -= 0.5
+            self.window.tick()
+        self.settle()
+
+    def settle(self) -> None:
+        self.qtbot.waitUntil(lambda: not self.window._waiting, timeout=PLENTY_MS)
+        self.window.tick()
+        self.qtbot.waitUntil(lambda: not self.window._waiting, timeout=PLENTY_MS)
+
+    def press(self, key: Qt.Key = Qt.Key.Key_Space) -> None:
+        self.time.pass_(2.0)
+        self.window.tick()
+        QTest.keyClick(self.window, key)
+        self.settle()
+
+    def into_the_bath(self) -> None:
+        self.until(State.CHECK)
+        self.press()
+        self.until(State.READY)
+        self.press()
+        self.wait(11.0)
+        self.until(State.BITING)
+
+
+@pytest.fixture
+def begun(worked: Worked) -> Begun:
+    plan = worked.with_tones(count=3).plan
+    return Begun(plan.order, facts_of(plan))
+
+
+@pytest.fixture
+def at_tank(
+    begun: Begun, tmp_path: Path, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> Iterator[Callable[..., Tank]]:
+    monkeypatch.setattr("toneladder_desktop.tank.heard._player", lambda: ("true",))
+    opened: list[TankWindow] = []
+
+    def open_one(time: Time | None = None) -> Tank:
+        clock = time or Time()
+        notes = Notebook(tmp_path / "book.sqlite")
+        window = TankWindow("plate", begun, notes, title="Hill", clock=clock, zone=UTC)
+        window._tick.setInterval(1_000_000)
+        qtbot.addWidget(window)
+        window.show()
+        opened.append(window)
+        qtbot.waitUntil(lambda: bool(window._session), timeout=PLENTY_MS)
+        return Tank(window, clock, qtbot)
+
+    yield open_one
+    for window in opened:
+        window.stop()
+
+
+@pytest.fixture
+def tank(at_tank: Callable[..., Tank]) -> Tank:
+    return at_tank()
+
+
+def kinds(tank: Tank) -> list[Kind]:
+    return [event.kind for event in tank.window.events]
+
+
+def test_one_key_takes_a_plate_through_its_first_step(tank: Tank) -> None:
+    tank.into_the_bath()
+    length = tank.window.standing.length_s
+    tank.wait(length - tank.window.standing.bitten_s + 1.0)
+    tank.until(State.LIFT)
+    tank.press()
+    tank.until(State.OUT)
+    tank.press()
+    tank.until(State.STOP_OUT)
+    tank.press()
+    tank.until(State.DRYING)
+    tank.press()
+    tank.until(State.READY)
+    assert tank.window.standing.step == 2
+    assert Kind.STARTED in kinds(tank)
+    assert [dip.step for dip in tank.window.standing.dips] == [1]
+
+
+def test_no_key_and_no_click_ends_a_bite_before_its_last_ten_seconds(tank: Tank) -> None:
+    tank.into_the_bath()
+    window, length = tank.window, tank.window.standing.length_s
+    idle = {Qt.Key.Key_F11, Qt.Key.Key_F6}
+    keys = [key for key in Qt.Key if key < 0x60 or 0x01000000 <= key < 0x01000040]
+    acts: list[Callable[[], None]] = [
+        partial(QTest.keyClick, window, key) for key in keys if key not in idle
+    ]
+    for x in range(4, window.width(), window.width() // 9):
+        for y in range(4, window.height(), window.height() // 7):
+            left = Qt.MouseButton.LeftButton
+            acts.append(partial(QTest.mouseClick, window, left, pos=QPoint(x, y)))
+    for act in acts:
+        act()
+        tank.settle()
+        assert window.standing.in_bath
+        if window.standing.state is State.ASKED:
+            QTest.keyClick(window, Qt.Key.Key_Space)
+            tank.settle()
+            assert window.standing.in_bath
+    assert length - window.standing.bitten_s > 10.0
+    assert Kind.LIFTED not in kinds(tank)
+    assert window.standing.length_s == length
+
+
+def test_a_repeating_key_and_a_second_press_at_once_are_drips(tank: Tank) -> None:
+    tank.into_the_bath()
+    tank.time.pass_(2.0)
+    tank.window.tick()
+    QTest.keyClick(tank.window, Qt.Key.Key_Space)
+    tank.settle()
+    before = kinds(tank)
+    QTest.keyClick(tank.window, Qt.Key.Key_Space)
+    again = QKeyEvent(
+        QEvent.Type.KeyPress, Qt.Key.Key_Space, Qt.KeyboardModifier.NoModifier, " ", autorep=True
+    )
+    QApplication.sendEvent(tank.window, again)
+    tank.settle()
+    assert kinds(tank) == before
+
+
+def test_lifting_early_takes_two_different_acts(tank: Tank) -> None:
+    tank.into_the_bath()
+    tank.wait(3.0)
+    tank.press()
+    tank.until(State.ASKED)
+    tank.press(Qt.Key.Key_Backspace)
+    tank.until(State.OUT_EARLY)
+    assert kinds(tank)[-2:] == [Kind.ASKED, Kind.LIFTED]
+
+
+def test_other_keys_say_that_only_the_space_bar_acts(tank: Tank) -> None:
+    tank.into_the_bath()
+    QTest.keyClick(tank.window, Qt.Key.Key_Q)
+    assert "Only the space bar" in tank.window._look().then
+
+
+def test_a_killed_window_comes_back_in_the_running_bite(
+    at_tank: Callable[..., Tank],
+) -> None:
+    first = at_tank()
+    first.into_the_bath()
+    first.wait(2.0)
+    bitten = first.window.standing.bitten_s
+    first.window.stop()
+    first.time.pass_(9.0)
+    again = at_tank(first.time)
+    again.settle()
+    assert again.window.standing.in_bath
+    assert again.window.standing.bitten_s == pytest.approx(bitten + 9.0, abs=0.5)
+    assert "ran on" in again.window.standing.sentence
+
+
+def test_a_second_window_of_the_plate_only_looks(at_tank: Callable[..., Tank]) -> None:
+    first = at_tank()
+    first.until(State.CHECK)
+    second = at_tank(first.time)
+    second.until(State.ELSEWHERE) if second.window._ours is False else second.qtbot.waitUntil(
+        lambda: not second.window._ours, timeout=PLENTY_MS
+    )
+    second.window.tick()
+    assert second.window.standing.state is State.ELSEWHERE
+    QTest.keyClick(second.window, Qt.Key.Key_Space)
+    assert second.window.events == ()
+
+
+def test_closing_during_a_bite_hides_the_window_and_the_bite_goes_on(tank: Tank) -> None:
+    tank.into_the_bath()
+    tank.window.close()
+    assert not tank.window.isVisible()
+    tank.wait(2.0)
+    assert tank.window.standing.in_bath
+
+
+def test_what_cannot_be_noted_is_said_and_not_lost(tank: Tank) -> None:
+    tank.into_the_bath()
+    tank.window._notebook.failed.emit("The disk is full.")
+    assert "pencil" in tank.window._look().then
+    assert tank.window.standing.in_bath
+
+
+def test_sounds_come_with_the_count_in_and_the_lift(tank: Tank) -> None:
+    tank.into_the_bath()
+    played = tank.window.speaker.played
+    assert played.count(Sound.IN_SHORT) == 3
+    assert played.count(Sound.IN_LONG) == 1
+    tank.wait(tank.window.standing.length_s - tank.window.standing.bitten_s + 3.0)
+    assert played.count(Sound.LIFT_LONG) == 1
+    assert Sound.CALL in played
+
+
+def test_a_step_with_long_words_keeps_everything_apart_at_every_size(tank: Tank) -> None:
+    long = "Get ready. Lift on the short tones, rinse on the long one. " * 2
+    standing = replace(tank.window.standing, sentence=long)
+    for width, height in ((640, 420), (1366, 768), (1920, 1080), (3840, 2160)):
+        layout = place(Look(standing, long), float(width), float(height))
+        assert layout.main.bottom <= height
+        top = layout.then_at[1] - layout.other
+        assert top >= layout.strip.y
+        assert layout.then_at[1] + (len(layout.then) - 1) * layout.other <= layout.main.y
+
+
+def test_capitals_can_be_read_from_two_metres_on_a_small_laptop(tank: Tank) -> None:
+    """9.3 mm is the least capital height for two metres; 0.227 mm a pixel is a 14-inch screen."""
+    standing = tank.window.standing
+    layout = place(Look(standing, "Then: rinse."), 1366.0, 768.0)
+    for size in (layout.sentence_size, layout.other):
+        assert 0.644 * size * 0.227 >= 9.3
+    ready = figure_of(75.0, "", up=False)
+    assert 0.644 * ready[0].size * 0.227 >= 40.0
+    assert width_of(ready) < 1366.0
+
+
+def test_figures_are_rounded_as_a_clock_that_runs_that_way() -> None:
+    assert [piece.text for piece in figure_of(47.2, "to go", up=False)] == ["48", "s to go"]
+    assert [piece.text for piece in figure_of(3.9, "over", up=True)] == ["3", "s over"]
+    assert [piece.text for piece in figure_of(4215.0, "", up=False)] == [
+        "1", "h", "10", "min", "15", "s",
+    ]  # fmt: skip
+    assert [piece.text for piece in figure_of(1830.0, "", up=False, rough=True)] == ["31", "min"]
+
+
+def test_every_sound_lies_where_hearing_lasts_longest() -> None:
+    for sound in Sound:
+        data = np.frombuffer(wave_of(sound)[44:], dtype="<i2").astype(float)
+        spectrum = np.abs(np.fft.rfft(data))
+        peak = np.fft.rfftfreq(len(data), 1.0 / RATE)[int(np.argmax(spectrum))]
+        assert peak < 1500.0
+        assert min(abs(peak - tone.hertz) for tone in TONES[sound]) < 25.0
+
+
+def test_maps_are_mirrored_and_show_what_is_painted_now() -> None:
+    tones = np.zeros((40, 60), np.uint8)
+    tones[:, 30:] = 1
+    tones[20:, :30] = 2
+    first, second = step_maps(tones, 2).values()
+    assert first.pixelColor(59, 2).red() == 0
+    assert first.pixelColor(2, 2).red() == 255
+    assert second.pixelColor(2, 2).red() == 0
+    assert second.pixelColor(59, 39).red() == 255
+
+
+def test_the_two_clocks_go_together() -> None:
+    one, other = read_clocks(), read_clocks()
+    assert other.boottime_s >= one.boottime_s
+    assert other.boot == one.boot
+    assert one.boot
+
+
+def test_what_a_stay_began_with_is_kept_as_text(begun: Begun) -> None:
+    assert begun_from(begun_text(begun)) == begun
