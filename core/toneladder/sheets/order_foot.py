@@ -69,6 +69,41 @@ def after_last_bite(order: Order, width: float) -> Block:
     return stacked([head, gridded(order.after, width)], 0.8)
 
 
+def soft_passages(order: Order, width: float) -> Block:
+    """What is done where the picture fades, step by step, with boxes to tick."""
+    texts = [
+        say("Step {step}: {remedy}", step=step.step, remedy=remedy)
+        for step in order.steps
+        for remedy in step.remedies
+    ]
+    return stacked([_head(say("Soft passages"), width), gridded(texts, width)], 0.8)
+
+
+def day_before(order: Order, width: float) -> Block:
+    """The companion strip of the day before: what is done, in boxes to tick, with its minutes."""
+    companion = order.companion
+    if companion is None:
+        return Block(width, 0.0)
+    bites = ", ".join(write_bite(bite) if bite else say("none") for bite in companion.bites_s)
+    head = _head(say("The day before: a companion strip, grained beside the plate"), width)
+    patches = paragraph(say("Its patches, total bites: {bites}.", bites=bites), width)
+    tasks = gridded(day_before_words(order), width)
+    return stacked([head, patches, tasks], 0.8)
+
+
+def day_before_words(order: Order) -> tuple[str, ...]:
+    """What is done on the day before, each with its minutes."""
+    companion = order.companion
+    if companion is None:
+        return ()
+    return tuple(
+        say("{task} About {n} min.", task=task.doing, n=round(task.minutes))
+        if task.minutes
+        else task.doing
+        for task in companion.tasks
+    )
+
+
 def warnings(order: Order, width: float, tallest: float) -> tuple[Block, ...]:
     """What is wrong or in doubt about this plate, in boxes no taller than ``tallest``."""
     inner = width - 8.0

@@ -16,8 +16,10 @@ from toneladder.sheets.marks import A4, Anchor, Box, Mark, Paper, Sheet, Text
 from toneladder.sheets.order_foot import (
     after_last_bite,
     cautions,
+    day_before,
     ladder,
     notes,
+    soft_passages,
     warnings,
 )
 from toneladder.sheets.order_head import Folio, first_head, next_head
@@ -131,12 +133,27 @@ def _closings(facts: _Facts, room: float) -> tuple[Closing, ...]:
     order, width = facts.order, facts.folio.width
     boxes = warnings(order, width, room - _GAP_MM)
     return (
+        *_first_day(order, width),
         *(Closing(say("warnings"), box, turn=0, after_rows=False) for box in boxes),
         Closing(say("total bites"), ladder(order, facts.bath_bites, width), 3, after_rows=True),
         Closing(say("after the last bite"), after_last_bite(order, width), 2, after_rows=True),
+        *_soft(order, width),
         *_last_stage(order, width),
         Closing(say("cautions"), cautions(order, width), 1, after_rows=False),
     )
+
+
+def _soft(order: Order, width: float) -> tuple[Closing, ...]:
+    if not any(step.remedies for step in order.steps):
+        return ()
+    return (Closing(say("soft passages"), soft_passages(order, width), 5, after_rows=True),)
+
+
+def _first_day(order: Order, width: float) -> tuple[Closing, ...]:
+    if order.companion is None:
+        return ()
+    block = day_before(order, width)
+    return (Closing(say("the day before"), block, turn=0, after_rows=False),)
 
 
 def _last_stage(order: Order, width: float) -> tuple[Closing, ...]:

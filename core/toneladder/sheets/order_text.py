@@ -9,6 +9,7 @@ from toneladder.order.stages import GrainStep, LineStep
 from toneladder.order.values import Order, Rates, Step
 from toneladder.plate.values import Plate
 from toneladder.quantities import write_bite, write_temperature
+from toneladder.sheets.order_foot import day_before_words
 from toneladder.sheets.order_words import (
     conditions_words,
     in_dips,
@@ -62,6 +63,7 @@ def order_text(
         _sentence(", ".join(conditions_words(plate.size, plate.conditions))),
         _count(order),
         *_lines(order, plate.rates),
+        *_day_before(order),
         say("Before the first bite, check: {boxes}.", boxes="; ".join(order.before)),
         say("At every step: {doings}", doings=" ".join(order.within)),
         *(_step(step, order, bath_bites or {}) for step in order.steps),
@@ -72,6 +74,12 @@ def order_text(
         *(say("Caution: {caution}", caution=caution) for caution in order.cautions),
     ]
     return "\n\n".join(spoken(paragraph) for paragraph in paragraphs) + "\n"
+
+
+def _day_before(order: Order) -> Iterator[str]:
+    tasks = day_before_words(order)
+    if tasks:
+        yield say("The day before, a companion strip: {tasks}", tasks=" ".join(tasks))
 
 
 def spoken(text: str) -> str:
@@ -137,6 +145,7 @@ def _step_sentences(
         what=stopped_out(step, order.tones),
         work="; ".join(painting_lines(step, order)),
     )
+    yield from step.remedies
     yield say("Head of the plate up.") if step.step % 2 else say("Foot of the plate up.")
     yield say("Bite {bite}.", bite=write_bite(step.bite_s))
     if dips := in_dips(step.dips_s):

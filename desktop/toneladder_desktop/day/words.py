@@ -59,6 +59,9 @@ def heads_of(order: Order, start: str | None) -> tuple[str, ...]:
             lifted = say_number(
                 "{lifted} the next day", "{lifted} {n} days later", later, lifted=lifted
             )
+    if order.companion is not None:
+        before = in_hours(order.companion.work_min)
+        began = say("the day before: a strip, {length} · {began}", length=before, began=began)
     bath_s = sum(step.bite_s for step in order.steps)
     bath = say("{length} in the bath", length=in_hours(bath_s / 60.0))
     worked_s = sum(s.end_s - s.start_s for s in order.day if s.doing in (Doing.PAINT, Doing.DRY))
