@@ -7,10 +7,10 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from toneladder.optics import linear_from_srgb, luminance
-from toneladder.plan.previewing import loupe_grain_of, texture_of
+from toneladder.plan.previewing import loupe_grain_of, printed_after, texture_of
 from toneladder.preview.colour import bytes_of, linear_colour_of
 from toneladder.preview.loupe import loupe
-from toneladder.preview.preview import lightness_after, preview
+from toneladder.preview.preview import preview
 from toneladder.preview.values import Texture
 from toneladder_desktop.bench.look import View
 
@@ -44,18 +44,19 @@ def seen(plan: "Plan", view: View, step: int | None, px_per_mm: float) -> NDArra
     """
     if view is View.PICTURE:
         return _picture(plan.prepared, px_per_mm)
-    lightness = [tone.lightness for tone in plan.order.tones]
-    if step is not None:
-        lightness = list(lightness_after(lightness, min(step, len(lightness) - 1)))
+    printed, lines = view is View.PREVIEW, plan.prepared.lines
+    stopped = len(plan.order.steps) if step is None else min(step, len(plan.order.steps))
+    lightness = printed_after(plan.order, None if printed and step is None else stopped)
     return preview(
         plan.tones,
         lightness,
         plan.plate.printing,
-        texture_of(plan.plate.conditions) if view is View.PREVIEW else SMOOTH,
+        texture_of(plan.plate.conditions) if printed else SMOOTH,
         px_per_mm=plan.prepared.grid.px_per_mm,
         out_px_per_mm=px_per_mm,
         margins=False,
         seed=SEED,
+        lines=lines.ink if printed and lines is not None else None,
     )
 
 
