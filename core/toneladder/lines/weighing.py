@@ -113,8 +113,8 @@ def _pieces(cover: FloatGrid, drawn: BoolArray) -> _Pieces:
         free = middle
     numbers, count = ndimage.label(free, structure=np.ones((3, 3)))
     weights = np.zeros(count + 1)
-    for piece, middling in _medians(numbers[free], _widths(cover, drawn, middle)[free]):
-        weights[piece] = middling
+    pieces, medians = _medians(numbers[free], _widths(cover, drawn, middle)[free])
+    weights[pieces] = medians
     of_cell = np.where(drawn, numbers.ravel()[_nearest(free)], 0)
     return _Pieces(of_cell, numbers, np.bincount(numbers.ravel(), minlength=count + 1), weights)
 
@@ -144,11 +144,11 @@ def _nearest(cells: BoolArray) -> NDArray[np.intp]:
 
 def _medians(
     numbers: NDArray[np.int32], values: NDArray[np.float64]
-) -> tuple[tuple[int, float], ...]:
+) -> tuple[NDArray[np.int32], NDArray[np.float64]]:
+    """Every number there is, and the lower median of its values."""
     order = np.lexsort((values, numbers))
     found, first, count = np.unique(numbers[order], return_index=True, return_counts=True)
-    middles = values[order][first + (count - 1) // 2]
-    return tuple(zip(found.tolist(), middles.tolist(), strict=True))
+    return found, values[order][first + (count - 1) // 2]
 
 
 def _partings(
