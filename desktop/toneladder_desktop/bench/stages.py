@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from toneladder.bite.fitting import Fit
+    from toneladder.borders.remedies import Passage
     from toneladder.picture.opening import Picture
     from toneladder.plan.planning import Plan
     from toneladder.plan.preparing import Prepared
@@ -110,6 +111,13 @@ class Point:
     plan: "Plan"
     x_mm: float
     y_mm: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Soften:
+    """The soft passages of a plan."""
+
+    plan: "Plan"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -212,6 +220,13 @@ class Pointed:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Softened:
+    """The soft passages that were asked for."""
+
+    passages: "tuple[Passage, ...]"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class LaidOut:
     """The sheets that were asked for, kind by kind."""
 
@@ -232,7 +247,7 @@ class Stages:
 
         Parameters
         ----------
-        request : OpenFile, WorkOut, Pull, Magnify, LayOut, Copy, Point, Save or Do
+        request : OpenFile, WorkOut, Pull, Magnify, LayOut, Copy, Point, Soften, Save or Do
         tell : callable
             Told in a few words what is begun; it may raise to stop the work.
 
@@ -319,6 +334,14 @@ class Stages:
         px_per_mm = plan.prepared.grid.px_per_mm
         at = request.x_mm, request.y_mm
         yield Pointed(place_at(plan.tones, at, placing_on(plan.plate), px_per_mm))
+
+    @work.register
+    def _(self, request: Soften, _tell: Tell) -> Iterator[object]:
+        from toneladder.plan.softening import passages_in
+
+        plan = request.plan
+        count = plan.chosen.count
+        yield Softened(passages_in(plan.plate, plan.prepared, plan.tones, count))
 
     @work.register
     def _(self, request: Save, tell: Tell) -> Iterator[object]:

@@ -24,6 +24,8 @@ from toneladder_desktop.bench.stages import (
     LayOut,
     Magnified,
     Magnify,
+    OpenedPicture,
+    OpenedPlate,
     OpenFile,
     Planned,
     Point,
@@ -32,6 +34,8 @@ from toneladder_desktop.bench.stages import (
     Pulled,
     Readied,
     Save,
+    Soften,
+    Softened,
     Stages,
     WorkOut,
 )
@@ -66,7 +70,7 @@ class Workings(QObject):
     ``worked`` says that the plate changed, or that more of it is worked out than a moment ago.
     ``glimpsed(image)`` is a first look at what will lie on the empty bench.
     ``copied(sha256, image)`` is a small copy of that picture,
-    ``pointed(rings)`` the place that was pointed at.
+    ``pointed(rings)`` the place that was pointed at, ``softened(passages)`` the soft passages.
     ``pulled``, ``magnified`` and ``opened``, each with request and answer, ``laid_out(documents)``
     and ``saved(request)`` answer what was asked; ``failed(request, sentence)`` is for all of them.
     """
@@ -80,6 +84,7 @@ class Workings(QObject):
     saved = Signal(object)
     copied = Signal(str, QImage)
     pointed = Signal(object)
+    softened = Signal(object)
     failed = Signal(object, str)
     doing = Signal(str)
     rested = Signal()
@@ -173,6 +178,11 @@ class Workings(QObject):
         self.background.ask("point", Point(self.plan, x_mm, y_mm))
         return True
 
+    def soften(self) -> None:
+        """Have the soft passages of the plan looked for; ``softened`` brings them."""
+        if self.plan is not None:
+            self.background.ask("soft", Soften(self.plan))
+
     def save(self, path: Path) -> None:
         """Have the plate as it is now written; ``saved`` says that it is safe."""
         if self._bench.lying is not None:
@@ -236,12 +246,6 @@ class Workings(QObject):
                 self._ready_is(answer)
             case Planned():
                 self._plan_is(answer.plan)
-            case LaidOut():
-                self.laid_out.emit(answer.documents)
-            case Copied():
-                self.copied.emit(answer.sha256, grey_image(answer.image))
-            case Pointed():
-                self.pointed.emit(answer.rings)
             case Save():
                 self.saved.emit(answer)
             case Pulled():
@@ -250,8 +254,22 @@ class Workings(QObject):
                 self.magnified.emit(request, answer)
             case Glimpsed():
                 self._glimpse_is(answer.image)
-            case _:
+            case OpenedPlate() | OpenedPicture():
                 self.opened.emit(request, answer)
+            case _:
+                self._pass_on(answer)
+
+    def _pass_on(self, answer: object) -> None:
+        """What only the asking part of the window needs."""
+        match answer:
+            case LaidOut():
+                self.laid_out.emit(answer.documents)
+            case Copied():
+                self.copied.emit(answer.sha256, grey_image(answer.image))
+            case Pointed():
+                self.pointed.emit(answer.rings)
+            case Softened():
+                self.softened.emit(answer.passages)
 
     def _ready_is(self, ready: Readied) -> None:
         self._ready = ready

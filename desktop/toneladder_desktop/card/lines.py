@@ -96,7 +96,7 @@ class LinesDecision(Decision):
         self.over.setChecked(lines.stopped_out)
         self.said.setText("\n".join(_remarks(facts, lines)))
 
-    def _take_first(self, first: bool) -> None:  # noqa: FBT001 - an answer of the list
+    def _take_first(self, first: bool) -> None:
         if first:
             self._change(say("Bite lines first"), Lines())
         else:

@@ -18,7 +18,6 @@ from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
 
-
 _NO_EDGE = ""
 _SAME_MM = 0.06  # an inch plate's side is written to the tenth of a millimetre
 

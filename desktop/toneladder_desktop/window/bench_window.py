@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from toneladder_desktop.window.noting import Noting
     from toneladder_desktop.window.sheets_desk import SheetsDesk
     from toneladder_desktop.window.showing import Showing
+    from toneladder_desktop.window.softening import Softening
     from toneladder_desktop.window.strip_desk import StripDesk
     from toneladder_desktop.window.taking_back import TakingBack
     from toneladder_desktop.window.tank_desk import TankDesk
@@ -64,6 +65,7 @@ class BenchWindow(QMainWindow):
     laying: "LayingDesk"
     tank: "TankDesk"
     noting: "Noting"
+    softening: "Softening"
     strips: "StripDesk"
     caption: "Caption"
     showing: "Showing"

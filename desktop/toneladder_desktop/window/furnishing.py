@@ -23,6 +23,7 @@ from toneladder_desktop.window.linking import Linking
 from toneladder_desktop.window.noting import Noting
 from toneladder_desktop.window.sheets_desk import SheetsDesk
 from toneladder_desktop.window.showing import Showing
+from toneladder_desktop.window.softening import Softening
 from toneladder_desktop.window.strip_desk import StripDesk
 from toneladder_desktop.window.taking_back import TakingBack
 from toneladder_desktop.window.tank_desk import TankDesk
@@ -106,6 +107,7 @@ def _put_up(window: "BenchWindow") -> None:
         data_folder() / "studio-book.sqlite",
         print_card=lambda: window.sheets.open("strip-card"),
     )
+    window.softening = Softening(bench, workings, window.noting.pencil, window.top.soft)
     window.caption = Caption(paper)
     window.showing = Showing(bench, workings, window.look, paper, window.caption)
     window.linking = Linking(bench, workings, window.look, window.showing, window.top)

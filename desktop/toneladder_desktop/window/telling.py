@@ -23,6 +23,7 @@ class Telling(QObject):
         window.bench.undo.undoTextChanged.connect(window.show_undo)
         window.bench.undo.redoTextChanged.connect(window.show_undo)
         window.workings.worked.connect(self._show_facts)
+        window.softening.found.connect(self._show_facts)
         window.workings.failed.connect(self._failed)
         window.recovery.told.connect(self.show_state)
         window.menus.undo.triggered.connect(lambda: window.announce(say("Taken back.")))

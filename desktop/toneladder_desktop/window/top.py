@@ -14,11 +14,14 @@ from toneladder_desktop.card.bath import BathDecision
 from toneladder_desktop.card.card import Card, stops_in
 from toneladder_desktop.card.decision import Facts
 from toneladder_desktop.card.greys import GreysDecision
+from toneladder_desktop.card.lines import LinesDecision
 from toneladder_desktop.card.metal import PlateDecision
 from toneladder_desktop.card.notes import NotesDecision
 from toneladder_desktop.card.pace import PaceDecision
 from toneladder_desktop.card.picture import PictureDecision
 from toneladder_desktop.card.printing import PrintingDecision
+from toneladder_desktop.card.second_grain import SecondGrainDecision
+from toneladder_desktop.card.soft import SoftDecision
 from toneladder_desktop.card.steps import StepsDecision
 from toneladder_desktop.card.strip import StripDecision
 from toneladder_desktop.card.tones import TonesDecision
@@ -52,6 +55,9 @@ class BenchTop(QWidget):
         self.strip = StripDecision(bench)
         self.tones = TonesDecision(bench)
         self.notes = NotesDecision(bench)
+        self.soft = SoftDecision(bench)
+        self.lines = LinesDecision(bench)
+        self.second_grain = SecondGrainDecision(bench)
         self.steps = StepsDecision(bench)
         self.pace = PaceDecision(bench)
         self.printing = PrintingDecision(bench)
@@ -62,9 +68,12 @@ class BenchTop(QWidget):
                 self.plate,
                 self.bath,
                 self.strip,
+                self.lines,
                 self.tones,
                 self.notes,
+                self.soft,
                 self.steps,
+                self.second_grain,
                 self.pace,
                 self.printing,
             ),

@@ -29,9 +29,12 @@ def test_the_closed_card_is_a_summary_of_the_plate(planned: BenchWindow) -> None
         "Plate": "copper, 60 × 40 mm",
         "Bath": "ferric chloride",
         "Strip": "none yet",
+        "Lines": "none",
         "Tones": "5 tones, 4 bites",
         "Notes on the print": "none",
+        "Soft passages": "…",
         "Steps": f"4 steps, {places} places",
+        "Second grain": "none",
         "Pace": "3 cm² a minute",
         "Ink and paper": "black on warm white",
     }
