@@ -27,7 +27,7 @@ class Passage:
     picture changes across it, L* per mm, the median along it; ``lightness`` is the picture's
     there, mean CIE L*. ``share_xy`` is its middle in shares of the whole picture. ``last`` says
     that the border is that of the last step. ``remedy`` is the one ``suggested``, unless the
-    etcher chose another.
+    etcher chose another ``by_hand``.
     """
 
     number: int
@@ -40,6 +40,7 @@ class Passage:
     remedy: Remedy
     share_xy: tuple[float, float]
     last: bool = False
+    by_hand: bool = False
 
 
 def suggested(

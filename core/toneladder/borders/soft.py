@@ -202,5 +202,5 @@ def _by_hand(
         ]
         if apart and min(apart)[0] <= _NEAR:
             index = min(apart)[1]
-            result[index] = replace(result[index], remedy=choice.remedy)
+            result[index] = replace(result[index], remedy=choice.remedy, by_hand=True)
     return tuple(result)

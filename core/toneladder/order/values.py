@@ -51,7 +51,7 @@ class Step:
 
     ``dips_s`` are the lengths of the dips into which the bite is split, clock seconds;
     ``lift_after_s`` counts from the start of the day; ``shortest_s`` and ``longest_s`` are the
-    90 % range of what the bite may need.
+    90 % range of what the bite may need. ``remedies`` are what is done at soft passages then.
     """
 
     step: int
@@ -65,6 +65,7 @@ class Step:
     lift_after_s: float
     shortest_s: float = 0.0
     longest_s: float = 0.0
+    remedies: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

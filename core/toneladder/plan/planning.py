@@ -6,12 +6,14 @@ from toneladder.bite.values import BiteCurve, Standing
 from toneladder.order.line_steps import with_lines
 from toneladder.order.making import Job, make_order
 from toneladder.order.second_grain import with_second_grain
+from toneladder.order.soft_remedies import with_remedies
 from toneladder.order.values import Order
 from toneladder.picture.opening import Picture
 from toneladder.plan.choosing import Chosen, choose
 from toneladder.plan.correcting import corrected, with_shares
 from toneladder.plan.memory import Memory, Tell, quietly
 from toneladder.plan.preparing import Prepared, prepare, seen_of
+from toneladder.plan.softening import passages_in
 from toneladder.plan.standing import curve_of, doubts_of
 from toneladder.plate.values import Plate
 from toneladder.strip.margin import margin_notes
@@ -95,4 +97,6 @@ def finish(prepared: Prepared, chosen: Chosen, plate: Plate, curve: BiteCurve) -
         order = with_lines(order, plate.lines, lengths, plate.conditions, plate.rates)
     if plate.second_grain is not None:
         order = with_second_grain(order, plate.second_grain, plate.conditions, plate.rates)
+    if plate.soft.remedies:
+        order = with_remedies(order, passages_in(plate, prepared, done.tones, chosen.count))
     return Plan(plate, curve, prepared, chosen, done.tones, order, done.told)

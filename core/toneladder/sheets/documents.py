@@ -8,12 +8,11 @@ from enum import StrEnum
 from toneladder.borders.arcs import Arc, trace
 from toneladder.borders.numbers import Numbered, place_numbers
 from toneladder.borders.remedies import Passage
-from toneladder.borders.soft import soft_passages
 from toneladder.borders.stretches import without_lines
 from toneladder.order.temperatures import bites_by_temperature
-from toneladder.picture.placing import placing_of
 from toneladder.plan.memory import Tell, quietly
 from toneladder.plan.planning import Plan
+from toneladder.plan.softening import passages_in
 from toneladder.sheets.guide_sheet import guide_sheets
 from toneladder.sheets.lines_sheet import line_sheets
 from toneladder.sheets.map_sheet import map_sheets
@@ -77,16 +76,7 @@ def traced(plan: Plan) -> Traced:
     prepared, plate = plan.prepared, plan.plate
     px_per_mm = prepared.grid.px_per_mm
     arcs = trace(plan.tones, px_per_mm)
-    picture = plate.picture
-    placing = placing_of(plate.laying, plate.size, (picture.width, picture.height))
-    passages = soft_passages(
-        arcs,
-        prepared.lattice.lightness()[prepared.asked],
-        px_per_mm,
-        plate.soft,
-        len(plan.order.tones),
-        placing.to_picture,
-    )
+    passages = passages_in(plate, prepared, plan.tones, len(plan.order.tones), arcs)
     return Traced(
         arcs,
         without_lines(arcs, _etched(plan), px_per_mm),
