@@ -1,0 +1,86 @@
+"""What a read proof means: for the bath's curve, and for the plate that it was pulled from."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from toneladder.bite.session import Patch, Session
+from toneladder.errors import ProofError
+from toneladder.proof.values import ToneReading
+from toneladder.strip.values import Strip
+from toneladder.tones.parting import TOLD_APART
+from toneladder.wording import say
+
+
+def session_of_proof(
+    tones: Sequence[ToneReading],
+    bites_s: Sequence[float],
+    *,
+    temperature_c: float = 20.0,
+    name: str = "",
+) -> Session:
+    """The readings of a proof as a session of its bath.
+
+    Parameters
+    ----------
+    tones : sequence of ToneReading
+        What was read; tones that could not be read are not among them.
+    bites_s : sequence of float
+        Total bite that each tone of the plate really got, clock seconds, tone 0 first.
+    temperature_c : float
+        Of the bath.
+    name : str
+        How remarks speak of it.
+
+    Raises
+    ------
+    ProofError
+        If a tone was read whose bite is not said, or none was read.
+    """
+    if not tones or max(tone.tone for tone in tones) >= len(bites_s):
+        raise ProofError(
+            say(
+                "{tones} tones and {bites} bites do not go together. Nothing was changed. Give"
+                " the total bite of every tone, the white first: 0.",
+                tones=1 + max((tone.tone for tone in tones), default=-1),
+                bites=len(bites_s),
+            )
+        )
+    patches = tuple(
+        Patch(float(bites_s[tone.tone]), tone.printed_lightness, tone.spread) for tone in tones
+    )
+    return Session(patches, temperature_c, proof=True, name=name)
+
+
+def with_proof(strip: Strip, session: Session) -> Strip:
+    """The strip with a proof's readings added; the same proof is not counted twice."""
+    if session in strip.proofs:
+        return strip
+    return replace(strip, proofs=(*strip.proofs, session))
+
+
+def advice(tones: Sequence[ToneReading]) -> Iterator[str]:
+    """What can still be done for the same plate; nothing if every tone is near its plan.
+
+    Trade practice, no source; the readings' own spread is allowed for.
+    """
+    dark = [tone.tone for tone in tones if tone.difference < -max(TOLD_APART, tone.spread)]
+    light = [tone.tone for tone in tones if tone.difference > max(TOLD_APART, tone.spread)]
+    if not dark and not light:
+        yield say("Every tone is as near its plan as can be told. Nothing needs to be done.")
+        return
+    yield say("The grain is gone, so this plate cannot simply be bitten on.")
+    if dark:
+        yield say(
+            "Too dark: {tones}. Burnish these first, and proof again.",
+            tones=_listed(dark),
+        )
+    if light:
+        yield say(
+            "Too light: {tones}. These need a new grain, with everything else stopped out anew;"
+            " bites in it do not add to the old curve.",
+            tones=_listed(light),
+        )
+
+
+def _listed(tones: Sequence[int]) -> str:
+    return ", ".join(say("tone {n}", n=tone) for tone in tones)
