@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from toneladder_desktop.window.linking import Linking
     from toneladder_desktop.window.menus import Menus
     from toneladder_desktop.window.noting import Noting
+    from toneladder_desktop.window.proof_desk import ProofDesk
     from toneladder_desktop.window.sheets_desk import SheetsDesk
     from toneladder_desktop.window.showing import Showing
     from toneladder_desktop.window.softening import Softening
@@ -63,6 +64,7 @@ class BenchWindow(QMainWindow):
     sheets: "SheetsDesk"
     how_many: "HowManyDesk"
     laying: "LayingDesk"
+    proofs: "ProofDesk"
     tank: "TankDesk"
     noting: "Noting"
     softening: "Softening"
@@ -189,5 +191,6 @@ class BenchWindow(QMainWindow):
         self.how_many.stop()
         self.strips.stop()
         self.tank.stop()
+        self.proofs.stop()
         self.workings.background.close()
         self.recovery.close()

@@ -21,6 +21,7 @@ from toneladder_desktop.window.how_many_desk import HowManyDesk
 from toneladder_desktop.window.laying_desk import LayingDesk
 from toneladder_desktop.window.linking import Linking
 from toneladder_desktop.window.noting import Noting
+from toneladder_desktop.window.proof_desk import ProofDesk
 from toneladder_desktop.window.sheets_desk import SheetsDesk
 from toneladder_desktop.window.showing import Showing
 from toneladder_desktop.window.softening import Softening
@@ -99,6 +100,7 @@ def _put_up(window: "BenchWindow") -> None:
     window.strips = StripDesk(window.pages, bench, workings, preferences, window.say_error)
     paper = window.top.paper
     window.noting = Noting(bench, workings, paper, window.top.notes, window.top.notice)
+    window.proofs = ProofDesk(window.pages, bench, workings, preferences, window.say_error)
     window.tank = TankDesk(
         window,
         bench,

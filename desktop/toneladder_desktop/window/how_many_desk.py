@@ -43,7 +43,8 @@ class HowManyDesk(QObject):
             return
         sheet = self._made()
         sheet.show_manner(self._preferences.now.manner)
-        sheet.show_plate(plate, prepared, curve)
+        least_gain = self._preferences.now.least_gain
+        sheet.show_plate(plate, prepared, curve, least_gain=least_gain)
         self._pages.setCurrentWidget(sheet)
 
     def close(self) -> None:
@@ -61,6 +62,7 @@ class HowManyDesk(QObject):
 
             self._sheet = HowMany(self._pages)
             self._sheet.taken.connect(self._take)
+            self._sheet.gain_wanted.connect(lambda gain: self._preferences.change(least_gain=gain))
             self._sheet.left.connect(self.close)
             self._sheet.failed.connect(self._say_error)
             self._pages.addWidget(self._sheet)

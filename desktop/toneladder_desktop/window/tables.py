@@ -16,6 +16,8 @@ from toneladder.quantities import Manner, write_bite, write_darkness
 from toneladder.wording import say
 
 if TYPE_CHECKING:
+    from toneladder.order.stages import GrainStep, LineStep
+    from toneladder.order.values import Step
     from toneladder.plan.choosing import Chosen
     from toneladder.plan.planning import Plan
 
@@ -102,7 +104,8 @@ class StepsTable(PlainTable):
             say("Makes"),
         ]
         super().__init__(say("Steps"), heads, parent)
-        self.picked.connect(lambda row: self.step_chosen.emit(row + 1))
+        self._steps: tuple[int | None, ...] = ()
+        self.picked.connect(self._pick)
 
     def show_plan(
         self,
@@ -114,18 +117,61 @@ class StepsTable(PlainTable):
     ) -> None:
         """The steps as they are now; none while they are being worked out."""
         if plan is None:
+            self._steps = ()
             self.fill([])
             return
+        order = plan.order
+        after = () if order.second_grain is None else order.second_grain.steps
+        self._steps = (
+            *(None for _ in order.line_steps),
+            *(step.step for step in order.steps),
+            *(None for _ in after),
+        )
         self.fill(
             [
-                [
-                    str(step.step),
-                    say("tone {tone}", tone=", ".join(map(str, step.stop_out))),
-                    str(step.painting.places),
-                    say("{minutes:.0f} min", minutes=step.paint_min),
-                    write_bite(step.bite_s),
-                    say("tone {tone}", tone=step.step),
-                ]
-                for step in plan.order.steps
+                *(_line_row(step, len(order.line_steps)) for step in order.line_steps),
+                *(_row(step) for step in order.steps),
+                *(_grain_row(step) for step in after),
             ]
         )
+
+    def _pick(self, row: int) -> None:
+        if 0 <= row < len(self._steps):
+            step = self._steps[row]
+            if step is not None:
+                self.step_chosen.emit(step)
+
+
+def _row(step: "Step") -> list[str]:
+    return [
+        str(step.step),
+        say("tone {tone}", tone=", ".join(map(str, step.stop_out))),
+        str(step.painting.places),
+        say("{minutes:.0f} min", minutes=step.paint_min),
+        write_bite(step.bite_s),
+        say("tone {tone}", tone=step.step),
+    ]
+
+
+def _line_row(step: "LineStep", depths: int) -> list[str]:
+    from toneladder.order.line_steps import depth_words
+
+    return [
+        say("line bite {n}", n=step.step),
+        ", ".join(depth_words(depth, depths) for depth in step.stop_out),
+        "",
+        say("{minutes:.0f} min", minutes=step.paint_min),
+        write_bite(step.bite_s),
+        depth_words(step.step, depths),
+    ]
+
+
+def _grain_row(step: "GrainStep") -> list[str]:
+    return [
+        say("second grain, bite {n}", n=step.step),
+        say("tone {tone}", tone=", ".join(map(str, step.stop_out))),
+        "",
+        say("{minutes:.0f} min", minutes=step.paint_min),
+        write_bite(step.bite_s),
+        say("tone {tone}", tone=step.makes),
+    ]

@@ -1,0 +1,1 @@
+"""A pulled proof: laid over its plan, read tone by tone, learnt from."""

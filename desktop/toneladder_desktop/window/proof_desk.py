@@ -1,0 +1,195 @@
+"""Opens the proof's page; what it tells goes to the strip that the plate's times stand on."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QStackedWidget
+
+from toneladder.errors import ToneLadderError
+from toneladder.plate.limits import faults
+from toneladder.plate.values import Plate
+from toneladder.strip.values import Means, Session, Strip
+from toneladder.wording import say
+from toneladder_desktop.bench.background import Background
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.opening import ask_for_scan
+from toneladder_desktop.bench.settings import Preferences
+from toneladder_desktop.bench.workings import Workings, grey_image
+
+if TYPE_CHECKING:
+    from toneladder_desktop.proof.content import Content
+    from toneladder_desktop.proof.view import ProofView
+    from toneladder_desktop.proof.work import Read
+
+
+class ProofDesk(QObject):
+    """One page for one bench; it is made when it is first wanted."""
+
+    def __init__(
+        self,
+        pages: QStackedWidget,
+        bench: Bench,
+        workings: Workings,
+        preferences: Preferences,
+        say_error: Callable[[str], object],
+    ) -> None:
+        super().__init__(pages)
+        self._pages, self._bench, self._workings = pages, bench, workings
+        self._preferences, self._say_error = preferences, say_error
+        self._view: ProofView | None = None
+        self._background: Background | None = None
+        self._content: Content | None = None
+        self._read: Read | None = None
+        bench.laid.connect(self.close)
+
+    def open(self) -> None:
+        """The page for the open plate, nothing read yet."""
+        plan = self._workings.plan
+        if plan is None:
+            self._say_error(say("The order is still being worked out; try again in a moment."))
+            return
+        from toneladder_desktop.proof.content import content_of
+
+        view = self._made()
+        self._content, self._read = content_of(plan.order), None
+        view.notice.put_away()
+        self._show()
+        self._pages.setCurrentWidget(view)
+
+    def close(self) -> None:
+        """Back to the bench; the plate is as it was."""
+        if self._view is not None and self._pages.currentWidget() is self._view:
+            self._pages.setCurrentIndex(0)
+
+    def stop(self) -> None:
+        """The window closes."""
+        if self._background is not None:
+            self._background.close()
+            self._background = None
+
+    def open_scan(self, path: Path, *, second: bool = False) -> None:
+        """Have a scan laid over the plan and read."""
+        plan = self._workings.plan
+        if plan is not None and self._view is not None:
+            from toneladder_desktop.proof.work import OpenProof
+
+            self._view.notice.put_away()
+            self._view.headline.setText(say("Laying the proof over its plan …"))
+            self._ask(OpenProof(path, plan, second=second))
+
+    def _ask(self, request: object) -> None:
+        if self._background is None:
+            from toneladder_desktop.proof.work import ProofWork
+
+            self._background = Background(ProofWork().work, self)
+            self._background.answered.connect(self._answered)
+            self._background.failed.connect(self._failed)
+        self._background.ask("proof", request)
+
+    def _answered(self, _request: object, answer: object) -> None:
+        from toneladder_desktop.proof.work import NotThis, Read, Scan
+
+        view = self._view
+        if view is None or self._content is None:
+            return
+        match answer:
+            case Scan():
+                view.board.show_scan(grey_image(answer.image), answer.width, answer.height)
+            case NotThis():
+                self._show()
+                view.notice.tell(answer.sentence)
+                if not view.board.corners:
+                    view.board.mark_by_hand()
+            case Read():
+                self._read = answer
+                self._content = self._content.read(answer.reading)
+                view.board.show_corners(self._corners(answer))
+                self._show()
+
+    def _corners(self, read: "Read") -> tuple[tuple[float, float], ...]:
+        plate = self._bench.plate
+        if plate is None:
+            return ()
+        width, height = plate.size.width_mm, plate.size.height_mm
+        x, y = read.reading.registration.to_scan([0, width, width, 0], [0, 0, height, height])
+        return tuple((float(a), float(b)) for a, b in zip(x, y, strict=True))
+
+    def _failed(self, _request: object, sentence: str) -> None:
+        if self._view is not None:
+            self._show()
+            self._view.notice.tell(sentence)
+
+    def _lay_between(self, corners: tuple[tuple[float, float], ...]) -> None:
+        plan = self._workings.plan
+        if plan is not None:
+            from toneladder_desktop.proof.work import LayBetween
+
+            self._ask(LayBetween(corners, plan))
+
+    def _bitten(self, tone: int, text: str) -> None:
+        if self._content is not None:
+            self._content = self._content.bitten(tone, text)
+            self._show()
+
+    def _take(self) -> None:
+        plate, content, read = self._bench.plate, self._content, self._read
+        bites = None if content is None else content.bites_s()
+        if plate is None or read is None or bites is None or self._view is None:
+            return
+        from toneladder.proof.meaning import session_of_proof
+
+        day = datetime.now().astimezone().date().isoformat()
+        try:
+            session = session_of_proof(
+                read.reading.tones,
+                bites,
+                temperature_c=plate.conditions.temperature_c,
+                name=say("proof of {day}", day=day),
+            )
+        except ToneLadderError as fault:
+            self._view.notice.tell(str(fault))
+            return
+        wanted = learnt(plate, session)
+        wrong = faults(wanted)
+        if wrong:
+            self._view.notice.tell(" ".join(wrong))
+            return
+        self._bench.change(say("Learn from the proof of {day}", day=day), wanted)
+        self.close()
+
+    def _show(self) -> None:
+        if self._view is not None and self._content is not None:
+            self._view.show_content(self._content, self._preferences.now.manner, self._read)
+
+    def _made(self) -> "ProofView":
+        if self._view is None:
+            from toneladder_desktop.proof.view import ProofView
+
+            view = self._view = ProofView(self._pages)
+            view.scan_wanted.connect(self._choose_scan)
+            view.scan_dropped.connect(self.open_scan)
+            view.corners_marked.connect(self._lay_between)
+            view.bitten.connect(self._bitten)
+            view.taken.connect(self._take)
+            view.left.connect(self.close)
+            self._pages.addWidget(view)
+        return self._view
+
+    def _choose_scan(self, second: bool) -> None:
+        ask_for_scan(self._pages, Path.home(), lambda path: self.open_scan(path, second=second))
+
+
+def learnt(plate: Plate, session: Session) -> Plate:
+    """The plate standing on its newest strip and this proof too, or on the proof alone."""
+    from toneladder.proof.meaning import with_proof
+
+    strips = plate.evidence.strips
+    if strips:
+        strips = (*strips[:-1], with_proof(strips[-1], session))
+    else:
+        strips = (Strip(plate.conditions, session.patches, means=Means.SCAN, bath=plate.bath),)
+    return replace(plate, evidence=replace(plate.evidence, strips=strips))
