@@ -34,7 +34,7 @@ class Layers:
         _, height, width = self.shares.shape
         across = (np.arange(width) + 0.5 - self.ring) * self.pitch_mm
         down = (np.arange(height) + 0.5 - self.ring) * self.pitch_mm
-        return across, down
+        return np.asarray(across, dtype=np.float64), np.asarray(down, dtype=np.float64)
 
 
 def layers_of(tones: ToneArray, px_per_mm: float) -> Layers:

@@ -12,8 +12,9 @@ from toneladder.scans.page import lamp, page_of
 
 _OFF_MM, _FAR_MM = 3.0, 40.0  # bare paper is looked for so far round the plate: mark and bevel off
 _LEAST_SHARE = 0.02  # of a side's strip of paper
-_SIDES = 4
+_CURVED, _LEANING = 3, 2  # sides of paper that tell how light bends, and how it leans
 _LAMP_LONGEST = 500
+_ROUNDS = 4
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -38,8 +39,8 @@ def lay_proof(
 ) -> LaidProof:
     """Bring a scan to the plate's grid.
 
-    Where bare paper is seen on all sides of the plate it evens the light; where it is seen on
-    some it says how bright the light is; nothing else does either.
+    Bare paper on two sides of the plate or more evens the light, on one side it says how bright
+    the light is, and nothing else does either.
 
     Parameters
     ----------
@@ -60,7 +61,7 @@ def lay_proof(
     if sides:
         scale = max(light.shape) / max(glow.shape)
         lit, _ = _on_grid(glow, scale, registration, shape, px_per_mm)
-        laid = laid / np.maximum(lit, 1e-4) * np.float32(luminance(paper))
+        laid = (laid / np.maximum(lit, 1e-4) * luminance(paper)).astype(np.float32)
     return LaidProof(laid, seen, sides)
 
 
@@ -90,7 +91,7 @@ def _glow(
     """How bright paper looks all over the page, and on how many sides of the plate it is seen."""
     page = page_of(light, _LAMP_LONGEST)
     (a, b, c), (d, e, f) = registration.matrix
-    back = np.linalg.inv([[a, b, c], [d, e, f], [0, 0, 1]])
+    back = np.linalg.inv(np.array([[a, b, c], [d, e, f], [0.0, 0.0, 1.0]]))
     rows, columns = np.ogrid[: page.light.shape[0], : page.light.shape[1]]
     across = (columns + 0.5) * page.scale
     down = (rows + 0.5) * page.scale
@@ -105,10 +106,27 @@ def _glow(
     needed = [_LEAST_SHARE * plate_px**2 * side * side for side in (height, height, width, width)]
     sides = [int((bare & (which == n)).sum()) > need for n, need in enumerate(needed)]
     count = sum(sides)
-    if count == _SIDES:
+    if count >= _CURVED:
         return lamp(page.light, bare), count
+    if count >= _LEANING:
+        return _leaning(page.light, bare), count
     level = float(np.median(page.light[bare])) if count else 1.0
     return np.full(page.light.shape, level, np.float32), count
+
+
+def _leaning(light: Raster, bare: BoolArray) -> Raster:
+    """Light that rises evenly in one direction, as the bare paper shows it."""
+    rows, columns = np.nonzero(bare)
+    terms = np.stack([np.ones(rows.size), columns, rows], axis=1)
+    seen = np.log(light[bare].astype(np.float64))
+    trust = np.ones(rows.size, dtype=bool)
+    found = np.zeros(3)
+    for _ in range(_ROUNDS):
+        found, *_ = np.linalg.lstsq(terms[trust], seen[trust], rcond=None)
+        off = np.abs(seen - terms @ found)
+        trust = off <= 2.0 * np.median(off) + 1e-6
+    down, across = np.ogrid[: light.shape[0], : light.shape[1]]
+    return np.exp(found[0] + found[1] * across + found[2] * down).astype(np.float32)
 
 
 def _as_light_as_paper(light: Raster, outside: BoolArray) -> BoolArray:

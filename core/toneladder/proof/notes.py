@@ -1,13 +1,13 @@
 """What there is to say about a proof that was read."""
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from toneladder.proof.values import Place, ToneReading
 from toneladder.quantities import write_darkness
 from toneladder.wording import say, say_number
 
 _ALIKE = 1.0
-_ALL_SIDES = 4
 _CUT_OFF = 0.01
 
 
@@ -26,10 +26,10 @@ def notes_on(
             "No bare paper is seen round the print: the tones are as the scanner has them, and"
             " uneven light stays in them. Scan it again with its margins."
         )
-    elif paper_round < _ALL_SIDES:
+    elif paper_round == 1:
         yield say(
-            "Bare paper is not seen on all four sides: uneven light could not be straightened."
-            " Scan it again with all its margins."
+            "Bare paper is seen on one side alone: uneven light could not be straightened. Scan it"
+            " again with all its margins."
         )
     if cut_off > _CUT_OFF:
         yield say("{share:.0%} of the plate lies beyond the scan.", share=cut_off)
@@ -37,7 +37,7 @@ def notes_on(
 
 
 def _reversals(read: Sequence[ToneReading]) -> Iterator[str]:
-    for lighter, darker in zip(read[:-1], read[1:], strict=True):
+    for lighter, darker in pairwise(read):
         sure = _ALIKE + max(lighter.spread, darker.spread)
         if darker.printed_lightness > lighter.printed_lightness + sure:
             yield say(

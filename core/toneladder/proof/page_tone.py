@@ -35,7 +35,7 @@ def reduced(light: Light | Raster, pitch: float) -> Raster:
 
 
 def page_tone(light: Light | Raster, pitch: float, *, white: float = WHITE) -> PageTone:
-    """The scan's lightness in pixels ``pitch`` pixels of ``light`` wide, softened in linear light."""
+    """Lightness of the scan, softened; a pixel of it is ``pitch`` pixels of ``light`` wide."""
     from scipy import ndimage
 
     small = ndimage.gaussian_filter(reduced(light, pitch), SOFT, mode="nearest")

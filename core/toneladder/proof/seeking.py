@@ -9,10 +9,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from toneladder.optics import lightness
 from toneladder.proof.layers import Layers
 from toneladder.proof.page_tone import reduced
 from toneladder.proof.values import FloatArray, Raster
-from toneladder.optics import lightness
 
 CELLS = 60
 """Cells along the plate's longer side while it is looked for."""
@@ -55,7 +55,7 @@ def starts(
     for size in sizes:
         pitch = size * layers.pitch_mm
         tone = lightness(np.maximum(reduced(light, pitch), 0.0)).astype(np.float32)
-        step = pitch if pitch > 1.0 else 1.0
+        step = max(1.0, pitch)
         if pitch < 1.0 or min(tone.shape) < 4:
             continue
         found += _on(tone, patterns, step)
@@ -103,7 +103,10 @@ def _on(tone: Raster, patterns: Sequence[_Pattern], pitch: float) -> Iterator[St
 
     for pattern in patterns:
         _, height, width = pattern.shares.shape
-        shape = [fft.next_fast_len(a + b, real=True) for a, b in zip(tone.shape, (height, width))]
+        shape = [
+            fft.next_fast_len(a + b, real=True)
+            for a, b in zip(tone.shape, (height, width), strict=True)
+        ]
         page = np.stack([np.ones_like(tone), tone, tone * tone])
         seen = fft.rfft2(page, shape)
         pieces = np.conj(fft.rfft2(pattern.shares, shape))

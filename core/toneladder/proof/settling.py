@@ -39,7 +39,7 @@ class _Setting:
     def of(cls, page: PageTone, layers: Layers) -> "_Setting":
         from scipy import ndimage
 
-        down, across = np.gradient(page.tone)
+        down, across = (np.asarray(part, np.float32) for part in np.gradient(page.tone))
         soft = np.stack([ndimage.gaussian_filter(layer, SOFT) for layer in layers.shares])
         x, y = layers.middles_mm()
         grid = np.stack(np.broadcast_arrays(x[None, :], y[:, None], 1.0)).reshape(3, -1)

@@ -7,6 +7,7 @@ IEC 61966-2-1.
 
 import io
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,10 +28,10 @@ def lightness_of(light: Array) -> Array:
     return np.where(light > 216.0 / 24389.0, 116.0 * np.cbrt(light) - 16.0, light * 24389.0 / 27.0)
 
 
-def srgb(light: Array) -> Array:
+def srgb(light: NDArray[Any]) -> Array:
     """IEC 61966-2-1: code (0..1) of linear light."""
     lit = np.clip(light, 0.0, 1.0)
-    return np.where(lit <= 0.0031308, 12.92 * lit, 1.055 * lit ** (1 / 2.4) - 0.055)
+    return np.asarray(np.where(lit <= 0.0031308, 12.92 * lit, 1.055 * lit ** (1 / 2.4) - 0.055))
 
 
 @dataclass(frozen=True)
@@ -151,7 +152,7 @@ def _lamp(look: Look, shape: tuple[int, int]) -> NDArray[np.float32]:
     rows, columns = np.ogrid[-1 : 1 : shape[0] * 1j, -1 : 1 : shape[1] * 1j]
     towards = np.radians(look.gradient_towards)
     across = (columns * np.cos(towards) + rows * np.sin(towards)) / np.sqrt(2.0)
-    return (1.0 - look.gradient * (0.5 + 0.5 * across)).astype(np.float32)
+    return np.asarray(1.0 - look.gradient * (0.5 + 0.5 * across), np.float32)
 
 
 def _file(light: NDArray[np.float32], look: Look, chance: np.random.Generator) -> bytes:

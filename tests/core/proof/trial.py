@@ -38,7 +38,7 @@ class Planned:
 
 @dataclass(frozen=True)
 class Trial:
-    """One scan: how it was seen, how far off it was laid (mm, worst corner), how far it was misread.
+    """One scan: how it was seen, how far off it was laid (worst corner) and read.
 
     ``errors`` are read less printed lightness, a tone each; ``missing`` counts tones over one
     per cent of the plate that were not read.
