@@ -2,7 +2,6 @@
 
 import argparse
 from collections.abc import Callable, Sequence
-from importlib.metadata import PackageNotFoundError, version
 
 from toneladder.wording import say
 from toneladder_desktop.command.plan import add_words
@@ -10,6 +9,7 @@ from toneladder_desktop.command.sheets import add_sheets_words
 from toneladder_desktop.command.strip import add_curve_words, add_strip_words
 from toneladder_desktop.command.tank import add_tank_words
 from toneladder_desktop.command.words import Parser
+from toneladder_desktop.output.built_from import built_from
 
 
 def run(words: Sequence[str]) -> int:
@@ -33,7 +33,7 @@ def parser() -> argparse.ArgumentParser:
         epilog=say("Without a command the window opens, with the plate or picture named."),
         allow_abbrev=False,
     )
-    whole.add_argument("--version", action="version", version=_version())
+    whole.add_argument("--version", action="version", version=built_from())
     commands = whole.add_subparsers(required=True, metavar="plan | sheets | strip | curve | tank")
 
     def command(name: str, what: str, add: Callable[[argparse.ArgumentParser], None]) -> None:
@@ -45,10 +45,3 @@ def parser() -> argparse.ArgumentParser:
     command("curve", say("the bite curve of a strip"), add_curve_words)
     command("tank", say("what would be said at the tank"), add_tank_words)
     return whole
-
-
-def _version() -> str:
-    try:
-        return version("toneladder")
-    except PackageNotFoundError:
-        return say("from the source folder")

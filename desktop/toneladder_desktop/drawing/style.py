@@ -7,6 +7,7 @@ in dark, so that tones are always judged on one ground.
 from dataclasses import dataclass
 from enum import Enum
 from functools import cache
+from pathlib import Path
 
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication, QWidget
@@ -17,6 +18,9 @@ SURROUND = "#A9A9A9"
 """Round prints and rungs, in light and dark alike."""
 
 ON_SURROUND = "#1B1E22"
+
+ICON = Path(__file__).parent / "icon.png"
+"""What the program's windows bear; made, with all other sizes, by `packaging/make_icons.py`."""
 
 HAIR, TIGHT, NEAR, APART, FAR, WIDE = 1, 4, 8, 12, 16, 24
 """Steps of spacing, in pixels; ``HAIR`` is the thickness of a rule."""

@@ -1,12 +1,12 @@
 """What Help and Bath have to read: keys, sources, cautions, about."""
 
 from html import escape
-from importlib.metadata import PackageNotFoundError, version
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from toneladder.wording import say
 from toneladder_desktop.fittings.reading import ReadingWindow, as_list, as_paragraphs, as_table
+from toneladder_desktop.output.built_from import built_from
 
 if TYPE_CHECKING:
     from toneladder_desktop.window.bench_window import BenchWindow
@@ -64,13 +64,9 @@ def show_cautions(window: "BenchWindow") -> None:
 
 def show_about(window: "BenchWindow") -> None:
     """What this is."""
-    try:
-        number = say("Version {number}.", number=version("toneladder"))
-    except PackageNotFoundError:
-        number = say("It runs from its own folder and was not installed.")
     lines = (
         say("Tone Ladder plans the tones, bites and stop-outs of an aquatint plate."),
-        number,
+        say("Version: {version}.", version=built_from()),
         say("Free software under the MIT licence; its letters under the Open Font License."),
         say("It draws with Qt, used under the GNU Lesser General Public License, version 3."),
     )

@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QSettings, QTimer
+from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QApplication
 
 from toneladder_desktop.bench.folders import config_folder, state_folder
 from toneladder_desktop.bench.glimpse import glimpse_at_once, glimpse_of_sample
-from toneladder_desktop.drawing.style import DARK, LIGHT, Colours, Scheme
+from toneladder_desktop.drawing.style import DARK, ICON, LIGHT, Colours, Scheme
 from toneladder_desktop.window.bench_window import BenchWindow
 
 SWITCH_S = 0.0005
@@ -32,7 +33,8 @@ def open_window(paths: Sequence[Path]) -> int:
         raise TypeError(app)
     sys.setswitchinterval(SWITCH_S)
     app.setApplicationName("Tone Ladder")
-    app.setDesktopFileName("toneladder")
+    app.setDesktopFileName("art.toneladder.planner")
+    app.setWindowIcon(QIcon(str(ICON)))
     opening = _Opening(app, config_folder() / "preferences.ini")
     opening.show(paths)
     return app.exec()
