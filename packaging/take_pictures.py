@@ -37,6 +37,7 @@ DRESSES = {
     "how-many": TWICE,
     "laying": TWICE,
     "decision-tones": TWICE,
+    "soft-passages": ("small light 1", "small dark 1"),
     "longer-words": ("small light 1", "large light 1"),
 }
 THUMB, ACROSS, LABEL = 480, 4, 18

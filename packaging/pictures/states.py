@@ -8,11 +8,14 @@ from pictures.studio import Studio
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAction
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QMenu
+from PySide6.QtWidgets import QApplication, QMenu, QPushButton
 
 from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Metal, Mordant, Standing
+from toneladder.lines.values import Lines
+from toneladder.order.values import SecondGrain
 from toneladder.quantities import write_darkness
+from toneladder.strip.values import MarginStrip
 from toneladder.tones.values import ToneChoice
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench, KnownCurve
@@ -126,6 +129,54 @@ def _noted(studio: Studio) -> None:
     studio.drawn()
 
 
+def _tank(studio: Studio, presses: int, *, later_s: float = 0.0) -> None:
+    """The tank's window after so many presses, on a clock of our own."""
+    from toneladder.tank.values import Moment
+
+    studio.sample()
+    window = studio.window
+    window.tank.open()
+    for button in window.top.notice.findChildren(QPushButton):
+        if button.text() == "Go on untested":
+            button.click()
+            break
+    tank = window.tank._tank  # noqa: SLF001 - the window it opened
+    if tank is None:
+        return
+    clock = [Moment(1000.0, 1_790_000_000.0, "boot")]
+    tank._clock = lambda: clock[0]  # noqa: SLF001 - a clock of our own
+    studio.wait(lambda: bool(tank._session))  # noqa: SLF001 - the book is open
+    tank.resize(studio.window.size())
+
+    def press() -> None:
+        clock[0] = clock[0].later(2.0)
+        tank.tick()
+        QTest.keyClick(tank, Qt.Key.Key_Space)
+        QTest.qWait(200)
+
+    for _ in range(presses):
+        press()
+    end = clock[0].boottime_s + later_s
+    while clock[0].boottime_s < end:
+        clock[0] = clock[0].later(0.5)
+        tank.tick()
+    QTest.qWait(300)
+
+
+def _to_the_tank(studio: Studio) -> None:
+    """A plate without a strip is asked about."""
+    studio.sample()
+    studio.window.tank.open()
+    studio.rest()
+
+
+def _proof(studio: Studio) -> None:
+    """The proof's page before a scan is opened."""
+    studio.sample()
+    studio.window.proofs.open()
+    studio.rest()
+
+
 def _stopped(studio: Studio, step: int) -> None:
     studio.sample()
     studio.window.top.day.step_chosen.emit(step)
@@ -137,6 +188,57 @@ def _decision(studio: Studio, name: str) -> None:
     top = studio.window.top
     top.card.open(getattr(top, name))
     studio.rest()
+
+
+def _lines_first(studio: Studio) -> None:
+    """Lines bitten first, in two depths."""
+    studio.sample()
+    bench = studio.window.bench
+    if bench.plate is not None:
+        bench.change("", replace(bench.plate, lines=Lines(depths=2)))
+    studio.drawn()
+    studio.window.top.card.open(studio.window.top.lines)
+    studio.rest()
+
+
+def _second_grain(studio: Studio) -> None:
+    studio.sample()
+    bench = studio.window.bench
+    if bench.plate is not None:
+        bench.change("", replace(bench.plate, second_grain=SecondGrain(2)))
+    studio.drawn()
+    studio.window.top.card.open(studio.window.top.second_grain)
+    studio.rest()
+
+
+def _soft(studio: Studio) -> None:
+    """A soft passage picked out of the list."""
+    studio.sample()
+    soft = studio.window.top.soft
+    studio.wait(lambda: soft.passages is not None)
+    studio.window.top.card.open(soft)
+    soft.list.setCurrentRow(1)
+    studio.rest()
+
+
+def _margin(studio: Studio) -> None:
+    studio.sample()
+    bench = studio.window.bench
+    if bench.plate is not None:
+        bench.change("", replace(bench.plate, margin_strip=MarginStrip()))
+    studio.drawn()
+    studio.window.top.card.open(studio.window.top.plate)
+    studio.rest()
+
+
+def _from_the_strip(studio: Studio) -> None:
+    """Tones copied from the patches of a strip."""
+    _strip(studio, taken=True)
+    studio.rest()
+    tones = studio.window.top.tones
+    studio.window.top.card.open(tones)
+    tones.copy.click()
+    studio.drawn()
 
 
 def _refused(studio: Studio) -> None:
@@ -300,18 +402,31 @@ STATES: dict[str, State] = {
             "plate",
             "bath",
             "strip",
+            "lines",
             "tones",
             "notes",
+            "soft",
             "steps",
+            "second_grain",
             "pace",
             "printing",
         )
     },
+    "lines-first": _lines_first,
+    "second-grain": _second_grain,
+    "soft-passages": _soft,
+    "margin-strip": _margin,
+    "from-the-strip": _from_the_strip,
     "strip-page": _strip,
     "strip-page-empty": partial(_strip, readings=()),
     "strip-page-faults": partial(_strip, readings=("92", "84", "seven", "66", "72", "101")),
     "strip-taken": partial(_strip, taken=True),
     "notes": _noted,
+    "tank-asked": _to_the_tank,
+    "tank-ready": partial(_tank, presses=2),
+    "tank-biting": partial(_tank, presses=3, later_s=16.0),
+    "tank-lift": partial(_tank, presses=3, later_s=55.0),
+    "proof-page": _proof,
     "laying": _laying,
     "laying-straight": partial(_laying, straightening=True),
     **{f"step-{step}": partial(_stopped, step=step) for step in range(1, 6)},

@@ -84,7 +84,8 @@ class TankWindow(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMinimumSize(640, 420)
-        self.resize(1366, 768)
+        room = self.screen().availableGeometry()
+        self.resize(min(1366, room.width()), min(768, room.height()))
         self._plate, self._begun, self._notebook = plate, begun, notebook
         self._clock = clock
         self._zone = zone or datetime.now(UTC).astimezone().tzinfo or UTC
