@@ -7,7 +7,7 @@ import numpy as np
 from toneladder.optics import luminance
 from toneladder.picture.light import WHITE, Light
 from toneladder.proof.page_tone import reduced
-from toneladder.proof.values import BoolArray, Raster, Registration
+from toneladder.proof.values import BoolArray, FloatArray, Raster, Registration
 from toneladder.scans.page import lamp, page_of
 
 _OFF_MM, _FAR_MM = 3.0, 40.0  # bare paper is looked for so far round the plate: mark and bevel off
@@ -120,13 +120,13 @@ def _leaning(light: Raster, bare: BoolArray) -> Raster:
     terms = np.stack([np.ones(rows.size), columns, rows], axis=1)
     seen = np.log(light[bare].astype(np.float64))
     trust = np.ones(rows.size, dtype=bool)
-    found = np.zeros(3)
+    found: FloatArray = np.zeros(3)
     for _ in range(_ROUNDS):
-        found, *_ = np.linalg.lstsq(terms[trust], seen[trust], rcond=None)
+        found = np.asarray(np.linalg.lstsq(terms[trust], seen[trust], rcond=None)[0], np.float64)
         off = np.abs(seen - terms @ found)
         trust = off <= 2.0 * np.median(off) + 1e-6
     down, across = np.ogrid[: light.shape[0], : light.shape[1]]
-    return np.exp(found[0] + found[1] * across + found[2] * down).astype(np.float32)
+    return np.asarray(np.exp(found[0] + found[1] * across + found[2] * down), np.float32)
 
 
 def _as_light_as_paper(light: Raster, outside: BoolArray) -> BoolArray:

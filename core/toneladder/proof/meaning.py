@@ -4,9 +4,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from toneladder.bite.session import Patch, Session
+from toneladder.bite.values import Conditions
 from toneladder.errors import ProofError
 from toneladder.proof.values import ToneReading
-from toneladder.strip.values import Strip
+from toneladder.strip.values import Dryness, Means, Strip
 from toneladder.tones.parting import TOLD_APART
 from toneladder.wording import say
 
@@ -52,10 +53,41 @@ def session_of_proof(
 
 
 def with_proof(strip: Strip, session: Session) -> Strip:
-    """The strip with a proof's readings added; the same proof is not counted twice."""
+    """The strip with a proof's readings added; the same proof is not counted twice.
+
+    Raises
+    ------
+    ProofError
+        If the strip was read wet; proofs are read dry.
+    """
+    if strip.dryness is Dryness.WET:
+        raise ProofError(
+            say(
+                "The bath's strip was read wet, and a dry proof cannot be added to it: ink dries to"
+                " another tone. Nothing was changed. Read the strip again when it is dry."
+            )
+        )
     if session in strip.proofs:
         return strip
     return replace(strip, proofs=(*strip.proofs, session))
+
+
+def strip_of_proof(session: Session, conditions: Conditions) -> Strip:
+    """A strip made of a proof alone, for a bath that has none: its tones are the patches.
+
+    Parameters
+    ----------
+    session : Session
+        The proof's readings, the unbitten tone among them if it was read.
+    conditions : Conditions
+        Of the plate.
+    """
+    return Strip(
+        replace(conditions, temperature_c=session.temperature_c),
+        session.patches,
+        means=Means.SCAN,
+        note=say("read from the proof of a plate: {name}", name=session.name),
+    )
 
 
 def advice(tones: Sequence[ToneReading]) -> Iterator[str]:

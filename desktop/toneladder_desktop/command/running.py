@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 
 from toneladder.wording import say
 from toneladder_desktop.command.plan import add_words
+from toneladder_desktop.command.proof import add_proof_words
 from toneladder_desktop.command.sheets import add_sheets_words
 from toneladder_desktop.command.strip import add_curve_words, add_strip_words
 from toneladder_desktop.command.tank import add_tank_words
@@ -34,7 +35,8 @@ def parser() -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     whole.add_argument("--version", action="version", version=built_from())
-    commands = whole.add_subparsers(required=True, metavar="plan | sheets | strip | curve | tank")
+    names = "plan | sheets | strip | curve | tank | proof"
+    commands = whole.add_subparsers(required=True, metavar=names)
 
     def command(name: str, what: str, add: Callable[[argparse.ArgumentParser], None]) -> None:
         add(commands.add_parser(name, help=what, description=what, allow_abbrev=False))
@@ -44,4 +46,5 @@ def parser() -> argparse.ArgumentParser:
     command("strip", say("from readings to a test strip"), add_strip_words)
     command("curve", say("the bite curve of a strip"), add_curve_words)
     command("tank", say("what would be said at the tank"), add_tank_words)
+    command("proof", say("how a pulled proof printed, tone by tone"), add_proof_words)
     return whole

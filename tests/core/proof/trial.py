@@ -20,7 +20,17 @@ from toneladder.proof.values import ProofReading, Registration
 from toneladder.tones.values import ToneChoice
 
 SAMPLES = Path(__file__).parents[3] / "sample_images"
-NAMES = ("alley", "boathouse", "breakwater", "night", "still-life")
+LONGEST_MM = {
+    "alley": 100.0,
+    "boathouse": 150.0,
+    "breakwater": 200.0,
+    "night": 150.0,
+    "still-life": 100.0,
+}
+NAMES = tuple(LONGEST_MM)
+FINE_DPI = 300.0
+"""Above this only small plates are drawn: a large one takes long to draw."""
+
 COUNTS = (2, 3, 4, 5, 6, 8, 12)
 DPI = (100.0, 150.0, 200.0, 300.0, 400.0, 600.0)
 WORTH = 0.01
@@ -62,10 +72,10 @@ class Trial:
 
 
 @cache
-def planned(name: str, count: int, longest_mm: float) -> Planned:
+def planned(name: str, count: int) -> Planned:
     picture = open_picture(SAMPLES / f"{name}.png", name=name)
     sides = np.array([picture.ref.width, picture.ref.height], dtype=float)
-    width, height = np.round(sides * longest_mm / sides.max(), 1)
+    width, height = np.round(sides * LONGEST_MM[name] / sides.max(), 1)
     plate = Plate(
         name,
         picture.ref,
@@ -114,8 +124,8 @@ def random_look(chance: np.random.Generator, dpi: float, *, cropped: bool) -> Lo
 def random_scan(seed: int) -> tuple[Planned, Array, Look, Scan]:
     chance = np.random.default_rng(seed)
     dpi = float(chance.choice(DPI))
-    longest = 100.0 if dpi > 300.0 else float(chance.choice([100.0, 150.0, 200.0]))
-    plate = planned(str(chance.choice(NAMES)), int(chance.choice(COUNTS)), longest)
+    names = [name for name in NAMES if dpi <= FINE_DPI or LONGEST_MM[name] <= 100.0]
+    plate = planned(str(chance.choice(names)), int(chance.choice(COUNTS)))
     printed = random_print(chance, plate)
     look = random_look(chance, dpi, cropped=bool(chance.random() < 0.35))
     return plate, printed, look, draw(plate.tones, printed, plate.px_per_mm, look, seed)
