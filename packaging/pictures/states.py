@@ -152,7 +152,7 @@ def _tank(studio: Studio, presses: int, *, later_s: float = 0.0) -> None:
         clock[0] = clock[0].later(2.0)
         tank.tick()
         QTest.keyClick(tank, Qt.Key.Key_Space)
-        QTest.qWait(200)
+        studio.wait(lambda: not tank._waiting)  # noqa: SLF001 - it is noted
 
     for _ in range(presses):
         press()
@@ -423,9 +423,9 @@ STATES: dict[str, State] = {
     "strip-taken": partial(_strip, taken=True),
     "notes": _noted,
     "tank-asked": _to_the_tank,
-    "tank-ready": partial(_tank, presses=2),
-    "tank-biting": partial(_tank, presses=3, later_s=16.0),
-    "tank-lift": partial(_tank, presses=3, later_s=55.0),
+    "tank-ready": partial(_tank, presses=3),
+    "tank-biting": partial(_tank, presses=4, later_s=16.0),
+    "tank-lift": partial(_tank, presses=4, later_s=55.0),
     "proof-page": _proof,
     "laying": _laying,
     "laying-straight": partial(_laying, straightening=True),
