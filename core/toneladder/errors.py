@@ -50,3 +50,7 @@ class TankError(ToneLadderError, ValueError):
 
 class ProofError(ToneLadderError, ValueError):
     """A scan that is no proof of this plate, or one that cannot be read."""
+
+
+class HandbookError(ToneLadderError, LookupError):
+    """A chapter that the handbook does not have."""

@@ -1,0 +1,89 @@
+"""Looking words up in the handbook: where all of them stand, the fullest sections first."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from unicodedata import combining, normalize
+
+from toneladder.handbook.chapters import Chapter, Section
+
+_IN_HEADING = 8
+_IN_TITLE = 4
+_AROUND = 60
+_WORD = re.compile(r"\w+")
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A section that holds every word that was looked for, and the place of the first of them."""
+
+    chapter: Chapter
+    heading: str
+    excerpt: str
+    weight: int
+
+
+def search(chapters: Sequence[Chapter], words: str) -> tuple[Hit, ...]:
+    """Sections that hold all of ``words``, each at the beginning of a word.
+
+    Capitals and accents do not matter. A word counts once for every time it stands in the
+    section, eight times more in its heading and four times more in the chapter's title; the
+    section with most comes first, and of those alike the one that comes first in the book.
+
+    Parameters
+    ----------
+    chapters : sequence of Chapter
+        The book.
+    words : str
+        As typed; without a word nothing is found.
+    """
+    wanted = tuple(dict.fromkeys(_WORD.findall(plain(words))))
+    if not wanted:
+        return ()
+    hits = [
+        hit
+        for chapter in chapters
+        for section in chapter.sections
+        if (hit := _hit(chapter, section, wanted)) is not None
+    ]
+    return tuple(sorted(hits, key=lambda hit: -hit.weight))
+
+
+def plain(text: str) -> str:
+    """Small letters without accents.
+
+    >>> plain("Baumé")
+    'baume'
+    """
+    apart = normalize("NFKD", text.casefold())
+    return "".join(letter for letter in apart if not combining(letter))
+
+
+def _hit(chapter: Chapter, section: Section, wanted: Sequence[str]) -> Hit | None:
+    text, heading, title = plain(section.text), plain(section.heading), plain(chapter.title)
+    counts = [
+        _count(text, word) + _IN_HEADING * _count(heading, word) + _IN_TITLE * _count(title, word)
+        for word in wanted
+    ]
+    here = all(_count(text, word) + _count(heading, word) for word in wanted)
+    if not here:
+        return None
+    return Hit(chapter, section.heading, _excerpt(section.text, wanted), sum(counts))
+
+
+def _count(text: str, word: str) -> int:
+    return len(re.findall(rf"\b{re.escape(word)}", text))
+
+
+def _excerpt(text: str, wanted: Sequence[str]) -> str:
+    """The first of the words with what stands round it, on one line and without marks."""
+    line = " ".join(re.sub(r"[*#>\\]|\]\([\w-]+\)|\[(?=\w)", "", text).split())
+    pieces = [(found.start(), found.group()) for found in re.finditer(r"\S+", line)]
+    at = next(
+        (start for start, piece in pieces if any(_count(plain(piece), word) for word in wanted)),
+        0,
+    )
+    first = next((start for start, _ in pieces if start >= at - _AROUND), 0)
+    last = next((start for start, _ in pieces if start > at + _AROUND), len(line))
+    cut = line[first:last].strip()
+    return f"{'… ' if first else ''}{cut}{' …' if last < len(line) else ''}"
