@@ -7,7 +7,8 @@ from pathlib import Path
 from toneladder.errors import ToneLadderError
 from toneladder.wording import say
 
-COMMANDS = ("plan", "sheets", "strip", "curve", "tank", "proof", "--help", "-h", "--version")
+NAMES = ("plan", "sheets", "strip", "curve", "tank", "proof", "handbook")
+COMMANDS = (*NAMES, "--help", "-h", "--version")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

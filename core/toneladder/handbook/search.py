@@ -59,6 +59,17 @@ def plain(text: str) -> str:
     return "".join(letter for letter in apart if not combining(letter))
 
 
+def unmarked(text: str) -> str:
+    """Markdown on one line, as it is read.
+
+    >>> unmarked("- *dry*, see [Test strips](test-strips)")
+    'dry, see Test strips'
+    """
+    text = re.sub(r"\[([^]]+)\]\([^)]*\)", r"\1", text)
+    text = re.sub(r"(?m)^(- |\d+\. )", "", text)
+    return " ".join(re.sub(r"[*#\\]", "", text).split())
+
+
 def _hit(chapter: Chapter, section: Section, wanted: Sequence[str]) -> Hit | None:
     text, heading, title = plain(section.text), plain(section.heading), plain(chapter.title)
     counts = [
@@ -77,7 +88,7 @@ def _count(text: str, word: str) -> int:
 
 def _excerpt(text: str, wanted: Sequence[str]) -> str:
     """The first of the words with what stands round it, on one line and without marks."""
-    line = " ".join(re.sub(r"[*#>\\]|\]\([\w-]+\)|\[(?=\w)", "", text).split())
+    line = unmarked(text)
     pieces = [(found.start(), found.group()) for found in re.finditer(r"\S+", line)]
     at = next(
         (start for start, piece in pieces if any(_count(plain(piece), word) for word in wanted)),

@@ -4,6 +4,7 @@ import argparse
 from collections.abc import Callable, Sequence
 
 from toneladder.wording import say
+from toneladder_desktop.command.handbook import add_handbook_words
 from toneladder_desktop.command.plan import add_words
 from toneladder_desktop.command.proof import add_proof_words
 from toneladder_desktop.command.sheets import add_sheets_words
@@ -35,7 +36,7 @@ def parser() -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     whole.add_argument("--version", action="version", version=built_from())
-    names = "plan | sheets | strip | curve | tank | proof"
+    names = "plan | sheets | strip | curve | tank | proof | handbook"
     commands = whole.add_subparsers(required=True, metavar=names)
 
     def command(name: str, what: str, add: Callable[[argparse.ArgumentParser], None]) -> None:
@@ -47,4 +48,5 @@ def parser() -> argparse.ArgumentParser:
     command("curve", say("the bite curve of a strip"), add_curve_words)
     command("tank", say("what would be said at the tank"), add_tank_words)
     command("proof", say("how a pulled proof printed, tone by tone"), add_proof_words)
+    command("handbook", say("a chapter to read, or where words stand"), add_handbook_words)
     return whole
