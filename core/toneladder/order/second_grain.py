@@ -35,7 +35,7 @@ def with_second_grain(
         order,
         second_grain=stage,
         cautions=(*order.cautions[:-1], *more, *order.cautions[-1:]),
-        warnings=(*order.warnings, *_alike(stage)),
+        warnings=(*order.warnings, *alike_warnings(stage)),
     )
 
 
@@ -110,7 +110,8 @@ def second_cautions(wish: SecondGrain, conditions: Conditions) -> tuple[str, ...
     return (cleaning, *(text for text in second if text not in known))
 
 
-def _alike(stage: SecondStage) -> Iterator[str]:
+def alike_warnings(stage: SecondStage) -> Iterator[str]:
+    """Neighbours that the second grain leaves too close to tell apart, a sentence each."""
     for one, other in pairwise(stage.tones):
         if one.lightness - other.lightness < TOLD_APART:
             yield say(

@@ -11,6 +11,9 @@ from toneladder.quantities import Manner
 from toneladder_desktop.drawing.style import Scheme
 
 _PAPERS = ("a4", "letter", "a3")
+LEAST_GAIN = (0.01, 1.0)
+"""What one more tone may be asked to bring, darkness."""
+
 _AMERICAN = QLocale.MeasurementSystem.ImperialUSSystem
 
 
@@ -21,7 +24,7 @@ class Settings:
     ``paper`` is the office paper, ``a4``, ``letter`` or ``a3``; ``screen_px_per_mm`` the screen
     measured with a ruler (0: as it says of itself); ``ladder_key`` whether the ladder explains
     itself at its foot; ``conditions`` are those of the last plate and ``rates`` how fast the
-    etcher works.
+    etcher works. ``least_gain`` is the darkness that one more tone must bring to be worth it.
     """
 
     manner: Manner = Manner()
@@ -31,6 +34,7 @@ class Settings:
     ladder_key: bool = True
     conditions: Conditions = Conditions()
     rates: Rates = Rates()
+    least_gain: float = 0.1
 
 
 class Preferences(QObject):
@@ -85,6 +89,7 @@ def _flat(settings: Settings) -> dict[str, str]:
         "paper": settings.paper if settings.paper in _PAPERS else "a4",
         "screen_px_per_mm": repr(settings.screen_px_per_mm),
         "ladder_key": str(int(settings.ladder_key)),
+        "least_gain": repr(settings.least_gain),
         **{key: str(conditions[key]) for key in kept},
         **{f"pace_{key}": str(value) for key, value in asdict(settings.rates).items()},
     }
@@ -109,7 +114,16 @@ def _unflat(said: dict[str, str]) -> Settings:
             varnish=Varnish(said["varnish"]),
         ),
         rates=_rates(said),
+        least_gain=_least_gain(said["least_gain"]),
     )
+
+
+def _least_gain(text: str) -> float:
+    """A least gain that can be meant; a file that says otherwise is not believed."""
+    gain = float(text)
+    if not LEAST_GAIN[0] <= gain <= LEAST_GAIN[1]:
+        raise ValueError
+    return gain
 
 
 def _rates(said: dict[str, str]) -> Rates:

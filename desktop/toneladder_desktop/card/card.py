@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRect, QSize, Qt, Signal
+from PySide6.QtCore import QRect, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QColor,
     QFocusEvent,
@@ -85,6 +85,15 @@ class Card(QScrollArea):
             if row is not opened:
                 row.set_open(is_open=False)
         self._fold()
+        QTimer.singleShot(0, opened, lambda: self._bring(opened))
+
+    def _bring(self, row: QWidget) -> None:
+        """As much of an opened decision as there is room for, its head first."""
+        if not row.isVisible():
+            return
+        bar, top = self.verticalScrollBar(), row.y()
+        lowest = top + row.height() - self.viewport().height()
+        bar.setValue(min(max(bar.value(), lowest), top))
 
     def _fold(self) -> None:
         """The closed heads have as many lines each as there is room for all."""

@@ -17,6 +17,7 @@ from toneladder_desktop.fittings.field import Field
 
 _CONTRAST_PER_DARKNESS = 10.0
 _REMARKS = 3
+_LONG_CM = 1000.0
 
 
 class LinesDecision(Decision):
@@ -146,6 +147,8 @@ def _length(facts: Facts) -> str:
     if facts.plan is None or facts.plan.prepared.lines is None:
         return "…"
     length = sum(facts.plan.prepared.lines.lengths_cm)
+    if length >= _LONG_CM:
+        return say("{length} m", length=facts.manner.number(length / 100.0, 1))
     return say("{length} cm", length=facts.manner.number(length, 0 if length >= 10.0 else 1))
 
 

@@ -144,6 +144,8 @@ def _remarks(facts: Facts) -> tuple[str, ...]:
     plan = facts.plan
     if plan is None or plan.order.second_grain is None:
         return ()
+    from toneladder.order.second_grain import alike_warnings
+
     stage, tones = plan.order.second_grain, plan.order.tones
     deeper = [
         say(
@@ -155,4 +157,5 @@ def _remarks(facts: Facts) -> tuple[str, ...]:
         for one in stage.tones
     ]
     hours = facts.manner.number(stage.work_min / 60.0, 1)
-    return (*deeper, say("It takes {hours} h more, on a day of its own.", hours=hours))
+    longer = say("It takes {hours} h more, on a day of its own.", hours=hours)
+    return (*deeper, longer, *alike_warnings(stage))

@@ -131,7 +131,7 @@ class SoftDecision(Decision):
             self.list.clear()
             for passage in listed:
                 item = QListWidgetItem(self._words(passage), self.list)
-                item.setToolTip(item.text())
+                item.setToolTip(say(passage.remedy.value))
             self.list.setCurrentRow(min(at, len(listed) - 1))
         rows = min(len(listed), _ROWS_SEEN)
         self.list.setFixedHeight(self.list.sizeHintForRow(0) * rows + 4 if rows else 0)
@@ -170,7 +170,7 @@ class SoftDecision(Decision):
             n=passage.number,
             step=passage.step,
             length=write_length(round(passage.length_mm), self.manner),
-            remedy=say(passage.remedy.value),
+            remedy=_in_short(passage.remedy),
         )
 
     def _pick(self, _row: int) -> None:
@@ -204,6 +204,17 @@ class SoftDecision(Decision):
 
     def _change(self, sentence: str, soft: Soft) -> None:
         self.change(sentence, replace(self.plate, soft=soft))
+
+
+def _in_short(remedy: Remedy) -> str:
+    """A remedy in one word, for a narrow list."""
+    return {
+        Remedy.NONE: say("hard"),
+        Remedy.SPIT_BITE: say("spit"),
+        Remedy.CRAYON: say("crayon"),
+        Remedy.CREEPING_BITE: say("creep"),
+        Remedy.BURNISH: say("burnish"),
+    }[remedy]
 
 
 def _means(chosen: Remedied, passage: "Passage") -> bool:

@@ -62,6 +62,12 @@ def heads_of(order: Order, start: str | None) -> tuple[str, ...]:
     if order.companion is not None:
         before = in_hours(order.companion.work_min)
         began = say("the day before: a strip, {length} · {began}", length=before, began=began)
+    if order.line_steps:
+        lines = say_number("{n} line bite", "{n} line bites", len(order.line_steps))
+        began = say("first {lines} · {began}", lines=lines, began=began)
+    if order.second_grain is not None:
+        after = in_hours(order.second_grain.work_min)
+        lifted = say("{lifted} · then a second grain, {length}", lifted=lifted, length=after)
     bath_s = sum(step.bite_s for step in order.steps)
     bath = say("{length} in the bath", length=in_hours(bath_s / 60.0))
     worked_s = sum(s.end_s - s.start_s for s in order.day if s.doing in (Doing.PAINT, Doing.DRY))
@@ -103,8 +109,12 @@ def day_words(order: Order, start: str | None) -> str:
 
 def _sentences(order: Order, start: str | None) -> Iterator[str]:
     yield heads_of(order, start)[0] + "."
+    for bite in order.line_steps:
+        yield say("Line bite {n}: {bite}.", n=bite.step, bite=write_bite(bite.bite_s))
     for step in order.steps:
         yield step_words(step, start)
+    for last in () if order.second_grain is None else order.second_grain.steps:
+        yield say("Second grain, bite {n}: {bite}.", n=last.step, bite=write_bite(last.bite_s))
 
 
 def _lifted(step: Step, start: str | None) -> str:

@@ -78,6 +78,10 @@ class Content:
         """Whether this column's number of tones is the one that is enough."""
         return self.enough is not None and self.enough.asked == self.counts[column]
 
+    def asking(self, least_gain: float) -> "Content":
+        """The same where one more tone must bring another gain."""
+        return _judged(replace(self, least_gain=least_gain))
+
     def focused(self, column: int) -> "Content":
         """The same with another column in focus, as far as there are columns."""
         return replace(self, focus=min(max(column, 0), len(self.counts) - 1))

@@ -6,11 +6,13 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent, QPainter, QPaintEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from toneladder.quantities import Manner
+from toneladder.quantities import Manner, read_number
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Background
+from toneladder_desktop.bench.settings import LEAST_GAIN
 from toneladder_desktop.drawing.ruling import Ruling
 from toneladder_desktop.drawing.style import APART, FAR, HAIR, NEAR, TIGHT, Type, colours_of, font
+from toneladder_desktop.fittings.field import Field
 from toneladder_desktop.how_many.board import Board
 from toneladder_desktop.how_many.content import Content, content_of
 from toneladder_desktop.how_many.words import act_of, explained, subtitle_of
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
     from toneladder.plate.values import Plate
 
 _SLOT = "how many"
+_GAIN = 196
 
 
 class HowMany(QWidget):
@@ -35,12 +38,15 @@ class HowMany(QWidget):
         So many tones are wanted.
     left()
         The plate is to stay as it was.
+    gain_wanted(float)
+        One more tone must bring so much darkness, from now on.
     failed(str)
         A number could not be worked out: the sentence to show.
     """
 
     taken = Signal(int)
     left = Signal()
+    gain_wanted = Signal(float)
     failed = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -52,6 +58,10 @@ class HowMany(QWidget):
         self._background: Background | None = None
         self.title, self.subtitle = QLabel(say("How many tones?"), self), QLabel(self)
         self.reason, self.meaning = QLabel(self), QLabel(self)
+        self.gain = Field(
+            say("Enough: one more brings under"), _read_gain, self._ask_gain, parent=self
+        )
+        self.gain.line.setAccessibleName(say("Enough if one more tone brings less darkness than"))
         self.leave = QPushButton(say("Leave as it was"), self)
         self.take = QPushButton(self)
         self.board = Board(self)
@@ -75,10 +85,10 @@ class HowMany(QWidget):
         from. The frame stays where it was if the picture is the same. ``least_gain`` is the
         darkness that one more tone must bring to be worth its work; None takes the usual one.
         """
-        from toneladder.plan.comparing import LEAST_GAIN
+        from toneladder.plan.comparing import LEAST_GAIN as USUAL
 
         self._asked = Compare(plate, prepared, curve, ())
-        gain = LEAST_GAIN if least_gain is None else least_gain
+        gain = USUAL if least_gain is None else least_gain
         self._show(content_of(plate, curve.standing, gain, self._manner))
         self._ask()
 
@@ -95,7 +105,8 @@ class HowMany(QWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter takes, Esc leaves."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
-            self._take()
+            if not self.gain.line.hasFocus():
+                self._take()
         elif event.key() == Qt.Key.Key_Escape:
             self.left.emit()
         else:
@@ -127,6 +138,7 @@ class HowMany(QWidget):
         self.reason.setText(content.enough.reason if content.enough else say("Working it out …"))
         self.meaning.setText(explained(content))
         self.take.setText(act_of(content))
+        self.gain.show_value(self._manner.number(content.least_gain, 2))
 
     def _ask(self) -> None:
         """Have worked out what is not known yet, the columns near the plate's own first."""
@@ -150,6 +162,11 @@ class HowMany(QWidget):
     def _focus_on(self, column: int) -> None:
         if self._content is not None:
             self._show(self._content.focused(column))
+
+    def _ask_gain(self, least_gain: float) -> None:
+        if self._content is not None:
+            self._show(self._content.asking(least_gain))
+            self.gain_wanted.emit(least_gain)
 
     def _show_more(self, more: int) -> None:
         if self._content is not None:
@@ -185,6 +202,8 @@ class HowMany(QWidget):
         foot.setContentsMargins(FAR, NEAR, FAR, APART)
         foot.setSpacing(APART)
         foot.addLayout(words, 1)
+        self.gain.setFixedWidth(_GAIN)
+        foot.addWidget(self.gain, alignment=Qt.AlignmentFlag.AlignVCenter)
         foot.addWidget(self.leave, alignment=Qt.AlignmentFlag.AlignVCenter)
         foot.addWidget(self.take, alignment=Qt.AlignmentFlag.AlignVCenter)
         rows = QVBoxLayout(self)
@@ -194,3 +213,7 @@ class HowMany(QWidget):
         rows.addWidget(self.board, 1)
         rows.addSpacing(HAIR)
         rows.addLayout(foot)
+
+
+def _read_gain(text: str) -> float:
+    return read_number(text, *LEAST_GAIN, "0.1")

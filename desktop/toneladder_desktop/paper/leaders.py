@@ -96,10 +96,11 @@ class Pencil(QWidget):
 
     def _dots(self, painter: QPainter, way: Way, *, picked: bool) -> None:
         line = self._seen(way)
-        for colour, width in ((_WHITE, 5.0 if picked else 4.0), (ON_SURROUND, 2.4)):
+        rim, dot, apart = (8.0, 5.0, 9.0) if picked else (4.0, 2.4, 5.5)
+        for colour, width in ((_WHITE, rim), (ON_SURROUND, dot)):
             pen = QPen(QColor(colour), width)
             pen.setCapStyle(Qt.PenCapStyle.RoundCap)
-            unit = 5.5 / width
+            unit = apart / width
             pen.setDashPattern([0.01, unit])
             painter.setPen(pen)
             painter.drawPolyline(line)

@@ -1,0 +1,68 @@
+"""Tones from the strip's own patches, ticked on the card."""
+
+from dataclasses import replace
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
+
+from toneladder.strip.values import Evidence, Patch, Strip
+from toneladder.tones.values import Choice
+from toneladder_desktop.window.bench_window import BenchWindow
+
+pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
+
+READ = ((0.0, 92.0), (30.0, 80.0), (60.0, 68.0), (120.0, 55.0), (240.0, 40.0), (480.0, 27.0))
+
+
+@pytest.fixture
+def stripped(planned: BenchWindow, qtbot: QtBot) -> BenchWindow:
+    """The window with a strip of six patches behind its plate."""
+    plate = planned.bench.plate
+    assert plate is not None
+    strip = Strip(plate.conditions, tuple(Patch(bite, light) for bite, light in READ))
+    planned.bench.change("A strip", replace(plate, evidence=Evidence((strip,))))
+    qtbot.waitUntil(lambda: planned.workings.plan is not None, timeout=60_000)
+    return planned
+
+
+def ticked(window: BenchWindow) -> list[str]:
+    patches = window.top.tones.patches
+    items = (patches.item(row) for row in range(patches.count()))
+    texts = (item.text() for item in items if item.checkState() is Qt.CheckState.Checked)
+    return [text.replace("\N{NO-BREAK SPACE}", " ") for text in texts]
+
+
+def test_without_a_strip_nothing_can_be_copied_from_it(planned: BenchWindow) -> None:
+    tones = planned.top.tones
+    planned.top.card.open(tones)
+    assert not tones.copy.isEnabled()
+    assert not tones.patches.isVisible()
+
+
+def test_the_ticked_patches_are_the_tones(stripped: BenchWindow) -> None:
+    tones, bench = stripped.top.tones, stripped.bench
+    stripped.top.card.open(tones)
+    tones.copy.click()
+    assert bench.plate is not None
+    assert bench.plate.tones.choice is Choice.STRIP
+    assert tones.patches.accessibleName() == "Patches of the strip that become tones"
+    for row in range(tones.patches.count()):
+        item = tones.patches.item(row)
+        if item.checkState() is not Qt.CheckState.Checked:
+            item.setCheckState(Qt.CheckState.Checked)
+    assert bench.plate.tones.patches_s == (30.0, 60.0, 120.0, 240.0, 480.0)
+    assert bench.plate.tones.count == 6
+    tones.patches.setFocus()
+    tones.patches.setCurrentRow(1)
+    QTest.keyClick(tones.patches, Qt.Key.Key_Space)
+    assert bench.plate.tones.patches_s == (30.0, 120.0, 240.0, 480.0)
+    assert (bench.plate.tones.count, tones.number.value()) == (5, 5)
+    assert bench.undo.undoText() == "Copy 4 patches of the strip"
+    assert ticked(stripped) == ["30 s: 2.0", "2 min: 4.5", "4 min: 6.0", "8 min: 7.3"]
+    tones.take_number(4)
+    assert bench.plate.tones.patches_s == ()
+    bench.undo.undo()
+    bench.undo.undo()
+    assert len(ticked(stripped)) == 5
