@@ -15,6 +15,7 @@ from toneladder.tank.sounds import TONES, Sound
 
 RATE = 22_050
 _FADE_S = 0.008
+_SILENT_MS = 500
 _PLAYERS = (
     ("pw-play",),
     ("paplay",),
@@ -71,7 +72,12 @@ class Loudspeaker(QObject):
         process.start(program, [*words, str(self._file(sound))])
 
     def close(self) -> None:
-        """Throw the sounds' files away."""
+        """Fall silent, and throw the sounds' files away."""
+        for process in self.findChildren(QProcess):
+            if process.state() is not QProcess.ProcessState.NotRunning:
+                process.blockSignals(True)
+                process.kill()
+                process.waitForFinished(_SILENT_MS)
         if self._folder is not None:
             shutil.rmtree(self._folder, ignore_errors=True)
             self._folder = None

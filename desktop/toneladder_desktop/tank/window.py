@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, tzinfo
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import (
@@ -17,7 +18,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
-from toneladder.tank.acts import press
+from toneladder.tank.acts import entered, press, taken_back
 from toneladder.tank.begun import Begun
 from toneladder.tank.clocks import elapsed
 from toneladder.tank.session import elsewhere, session
@@ -40,6 +41,9 @@ AWAY_S = 5.0
 """Seconds unseen after which it is said that the bite ran on."""
 
 _SPOKEN_S = (60, 30, 10)
+if TYPE_CHECKING:
+    from toneladder_desktop.tank.entering import Entering
+
 Clock = Callable[[], Moment]
 
 
@@ -95,6 +99,7 @@ class TankWindow(QWidget):
         self._waiting: list[Event] = []
         self._ours, self._dark, self._failed = True, False, ""
         self._stopped = False
+        self._entering: Entering | None = None
         self._said_until: Moment | None = None
         self._spoken: tuple[object, ...] = ()
         self._heard_until = clock()
@@ -176,14 +181,7 @@ class TankWindow(QWidget):
             self.act(Act.EARLIER, now)
         elif key in {Qt.Key.Key_Up, Qt.Key.Key_Right}:
             self.act(Act.LATER, now)
-        elif key == Qt.Key.Key_F11:
-            self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
-        elif key == Qt.Key.Key_F6:
-            self._dark = not self._dark
-            self.update()
-        elif key == Qt.Key.Key_F7 and self.standing.state in {State.CHECK, State.READY}:
-            self.try_the_sound()
-        elif not event.modifiers() and key != Qt.Key.Key_Tab:
+        elif not self._quietly(key) and not event.modifiers() and key != Qt.Key.Key_Tab:
             self._said_until = now.later(SAID_S)
             self.update()
 
@@ -218,6 +216,18 @@ class TankWindow(QWidget):
             self.keyPressEvent(event)
             return True
         return super().event(event)
+
+    def enter(self) -> None:
+        """Enter a reading, a slip, a note, with dry hands; not while the plate is in the bath."""
+        from toneladder_desktop.tank.entering import Entering
+
+        if self._entering is None:
+            self._entering = Entering(len(self._begun.order.tones), self)
+            self._entering.entered.connect(self._enter)
+            self._entering.taken_back.connect(self._take_back)
+        self._list_events()
+        self._entering.show()
+        self._entering.raise_()
 
     def try_the_sound(self) -> None:
         """Hear what will be heard at the lift."""
@@ -257,6 +267,22 @@ class TankWindow(QWidget):
         painter.fillRect(self.rect(), shades.turned.ground if not look.turned else shades.ground)
         draw(painter, look, place(look, width, height), shades, width)
 
+    def _quietly(self, key: Qt.Key) -> bool:
+        """Keys that change how it is seen or heard, or what is entered with dry hands."""
+        resting = self.standing.state in {State.CHECK, State.READY}
+        if key == Qt.Key.Key_F11:
+            self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
+        elif key == Qt.Key.Key_F6:
+            self._dark = not self._dark
+            self.update()
+        elif key == Qt.Key.Key_F7 and resting:
+            self.try_the_sound()
+        elif key == Qt.Key.Key_F8 and not self.in_bath:
+            self.enter()
+        else:
+            return False
+        return True
+
     def _bars(self) -> tuple[QRectF, QRectF]:
         layout = place(self._look(), float(self.width()), float(self.height()))
         boxes = (layout.main, layout.second)
@@ -283,6 +309,31 @@ class TankWindow(QWidget):
 
     # what happened
 
+    def _enter(self, kind: Kind, seconds: float, reading: float, of: int, text: str) -> None:
+        now = self._clock()
+        standing = self._standing(now)
+        if not self._waiting and self._ours:
+            more = entered(standing, kind, now, seconds=seconds, reading=reading, of=of, text=text)
+            for event in more:
+                self._note(event)
+
+    def _take_back(self, number: int) -> None:
+        now = self._clock()
+        if not self._waiting and self._ours:
+            for event in taken_back(self._standing(now), number, now):
+                self._note(event)
+
+    def _list_events(self) -> None:
+        if self._entering is not None:
+            self._entering.show_events(self.events, self._in_words)
+
+    def _in_words(self, event: Event) -> str:
+        at = datetime.fromtimestamp(event.at.utc_s, UTC).astimezone(self._zone)
+        words = say("{time}  {what}", time=f"{at:%H:%M:%S}", what=say(event.kind.value))
+        if event.text:
+            return say("{words}: {text}", words=words, text=event.text)
+        return words
+
     def _opened(self, opened: Opened) -> None:
         self._session, self._begun = opened.session, opened.begun
         self._events = list(opened.events)
@@ -304,6 +355,7 @@ class TankWindow(QWidget):
             self._waiting.remove(event)
             self._events.append(event)
             self._failed = ""
+            self._list_events()
             if event.kind is Kind.CLOSED:
                 self.ended.emit(self._now().orders)
                 self.close()

@@ -25,6 +25,8 @@ if TYPE_CHECKING:
     from toneladder_desktop.bench.workings import Workings
     from toneladder_desktop.drawing.style import Colours
     from toneladder_desktop.paper.caption import Caption
+    from toneladder_desktop.window.book_desk import BookDesk
+    from toneladder_desktop.window.book_keeping import BookKeeping
     from toneladder_desktop.window.filing import Filing
     from toneladder_desktop.window.first_sight import FirstSight
     from toneladder_desktop.window.holding import Holding
@@ -60,6 +62,8 @@ class BenchWindow(QMainWindow):
     recovery: "Recovery"
     top: "BenchTop"
     pages: "QStackedWidget"
+    keeping: "BookKeeping"
+    book: "BookDesk"
     filing: "Filing"
     sheets: "SheetsDesk"
     how_many: "HowManyDesk"
@@ -192,5 +196,6 @@ class BenchWindow(QMainWindow):
         self.strips.stop()
         self.tank.stop()
         self.proofs.stop()
+        self.keeping.stop()
         self.workings.background.close()
         self.recovery.close()

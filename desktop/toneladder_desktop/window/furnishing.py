@@ -14,6 +14,8 @@ from toneladder_desktop.bench.recovery import Recovery
 from toneladder_desktop.bench.settings import Preferences
 from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.paper.caption import Caption
+from toneladder_desktop.window.book_desk import BookDesk
+from toneladder_desktop.window.book_keeping import BookKeeping
 from toneladder_desktop.window.filing import Filing
 from toneladder_desktop.window.first_sight import FirstSight
 from toneladder_desktop.window.holding import Holding
@@ -86,6 +88,9 @@ def _put_up(window: "BenchWindow") -> None:
     window.pages = QStackedWidget(window)
     window.top = BenchTop(bench, workings, window.pages)
     window.pages.addWidget(window.top)
+    book = data_folder() / "studio-book.sqlite"
+    # Before whoever may close the window once a plate is saved: it is entered in the book first.
+    window.keeping = BookKeeping(bench, workings, book, window)
     window.filing = Filing(window, bench, workings, window.top.notice, window.recent, preferences)
     window.sheets = SheetsDesk(window, bench, workings, preferences)
     window.how_many = HowManyDesk(
@@ -97,7 +102,23 @@ def _put_up(window: "BenchWindow") -> None:
         say_error=window.say_error,
     )
     window.laying = LayingDesk(window.pages, bench, workings, preferences, window.say_error)
-    window.strips = StripDesk(window.pages, bench, workings, preferences, window.say_error)
+    window.strips = StripDesk(
+        window.pages,
+        bench,
+        workings,
+        preferences,
+        window.say_error,
+        window.holding.hold_bite,
+    )
+    window.book = BookDesk(
+        window.pages,
+        bench,
+        workings,
+        preferences,
+        window.keeping,
+        open_plate=window.filing.open,
+        say_error=window.say_error,
+    )
     paper = window.top.paper
     window.noting = Noting(bench, workings, paper, window.top.notes, window.top.notice)
     window.proofs = ProofDesk(window.pages, bench, workings, preferences, window.say_error)
@@ -106,7 +127,7 @@ def _put_up(window: "BenchWindow") -> None:
         bench,
         workings,
         window.top.notice,
-        data_folder() / "studio-book.sqlite",
+        book,
         print_card=lambda: window.sheets.open("strip-card"),
     )
     window.softening = Softening(bench, workings, window.noting.pencil, window.top.soft)
@@ -126,6 +147,11 @@ def _join(window: "BenchWindow") -> None:
     top.picture.laying_wanted.connect(window.laying.open)
     top.strip.wanted.connect(window.strips.open)
     top.strip.another.connect(window.strips.open_new)
+    window.strips.taken.connect(window.keeping.keep_strip)
+    window.keeping.told.connect(top.notice.tell)
+    window.keeping.baths_known.connect(top.bath.show_baths)
+    top.bath.baths_wanted.connect(window.keeping.ask_for_baths)
+    top.bath.keep_wanted.connect(window.book.begin_bath)
     top.day_bar.tank_wanted.connect(window.tank.open)
     window.tank.told.connect(top.day_bar.tell_bite)
     top.pace.remembered.connect(lambda rates: window.preferences.change(rates=rates))

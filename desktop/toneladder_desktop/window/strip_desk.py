@@ -5,7 +5,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtWidgets import QStackedWidget
 
 from toneladder.errors import ToneLadderError
@@ -34,7 +34,12 @@ PAUSE_MS = 120
 
 
 class StripDesk(QObject):
-    """One page for one bench; it is made when it is first wanted."""
+    """One page for one bench; it is made when it is first wanted.
+
+    ``taken(Strip)`` says that the plate stands on a strip that was read.
+    """
+
+    taken = Signal(object)
 
     def __init__(
         self,
@@ -43,8 +48,10 @@ class StripDesk(QObject):
         workings: Workings,
         preferences: Preferences,
         say_error: Callable[[str], object],
+        hold_bite: Callable[[int, float], object],
     ) -> None:
         super().__init__(pages)
+        self._hold_bite = hold_bite
         self._pages, self._bench, self._workings = pages, bench, workings
         self._preferences, self._say_error = preferences, say_error
         self._view: StripView | None = None
@@ -52,6 +59,8 @@ class StripDesk(QObject):
         self._others: tuple[Strip, ...] = ()
         self._pause = QTimer(self, singleShot=True, interval=PAUSE_MS)
         self._pause.timeout.connect(self._fit)
+        self._fitted: Fit | None = None
+        workings.worked.connect(self._show_rungs)
         bench.laid.connect(self.close)
 
     def open(self) -> None:
@@ -105,7 +114,7 @@ class StripDesk(QObject):
 
     def _begin(self, draft: "Draft", others: tuple[Strip, ...]) -> None:
         view = self._made()
-        self._others = others
+        self._others, self._fitted = others, None
         view.notice.put_away()
         view.show_curve(None, ())
         view.show_draft(draft, self._preferences.now.manner)
@@ -160,6 +169,7 @@ class StripDesk(QObject):
                 words = say("{why} Or drag the four corners onto the strip.", why=answer.sentence)
                 view.notice.tell(words)
             case Fitted():
+                self._fitted = answer.fit
                 self._show_fit(answer.fit)
 
     def _show_fit(self, found: "Fit") -> None:
@@ -185,6 +195,12 @@ class StripDesk(QObject):
         )
         self._view.show_curve(replace(content, rungs=rungs), found.remarks)
 
+    def _show_rungs(self) -> None:
+        """A rung was moved on the curve: the plate's own bites are others now."""
+        page = self._view
+        if page is not None and self._pages.currentWidget() is page and self._fitted is not None:
+            self._show_fit(self._fitted)
+
     def _failed(self, _request: object, sentence: str) -> None:
         if self._view is not None:
             self._view.notice.tell(sentence)
@@ -209,6 +225,7 @@ class StripDesk(QObject):
             self._view.notice.tell(" ".join(wrong))
             return
         self._bench.change(_sentence(strip), wanted)
+        self.taken.emit(strip)
         self.close()
 
     def _keep(self, strip: Strip) -> None:
@@ -254,6 +271,8 @@ class StripDesk(QObject):
             view.save_wanted.connect(self._keep)
             view.taken.connect(self._take)
             view.left.connect(self.close)
+            view.curve.bite_wanted.connect(self._hold_bite)
+            view.curve.hand_on.connect(self._bench.hold)
             self._pages.addWidget(view)
         return self._view
 

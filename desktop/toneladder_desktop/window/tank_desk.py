@@ -74,6 +74,15 @@ class TankDesk(QObject):
         else:
             self._begin()
 
+    def enter(self) -> None:
+        """Enter what happened, with dry hands."""
+        if self._tank is None:
+            self._notice.tell(say("The plate is not at the tank. Take it there first."))
+        elif self._tank.in_bath:
+            self._notice.tell(say("The plate is in the bath. Enter it after the lift."))
+        else:
+            self._tank.enter()
+
     def stop(self) -> None:
         """The bench's window closes."""
         if self._tank is not None:

@@ -311,3 +311,30 @@ def test_the_two_clocks_go_together() -> None:
 
 def test_what_a_stay_began_with_is_kept_as_text(begun: Begun) -> None:
     assert begun_from(begun_text(begun)) == begun
+
+
+def test_a_temperature_and_a_slip_are_entered_and_taken_back(tank: Tank) -> None:
+    tank.until(State.CHECK)
+    tank.press()
+    tank.until(State.READY)
+    tank.window.enter()
+    entering = tank.window._entering
+    assert entering is not None
+    entering.line.setText("hot")
+    entering.commit()
+    assert "hot" in entering.fault.text()
+    entering.line.setText("23,5")
+    entering.commit()
+    tank.settle()
+    assert tank.window.standing.bath_c == 23.5
+    assert kinds(tank)[-1] is Kind.TEMPERATURE
+    entering.list.setCurrentRow(0)
+    entering.back.click()
+    tank.settle()
+    assert tank.window.standing.bath_c == tank.window._begun.facts.planned_c
+
+
+def test_nothing_is_entered_while_the_plate_is_in_the_bath(tank: Tank) -> None:
+    tank.into_the_bath()
+    QTest.keyClick(tank.window, Qt.Key.Key_F8)
+    assert tank.window._entering is None
