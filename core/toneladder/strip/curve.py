@@ -3,13 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from toneladder.bite.fitting import Fit, Scatter, Session, fit
+from toneladder.bite.fitting import FOLLOW_NEWEST, Fit, Scatter, Session, fit
 from toneladder.bite.today import USUAL_Q
 from toneladder.errors import StripError
 from toneladder.strip.values import Dryness, Strip
 from toneladder.wording import say
 
-_ASSUMED = Scatter()
+OTHER_BATH_C = 1.0
+"""Beyond this difference of temperature a session tells nothing of how fast the newest one was."""
 
 
 def session_of(strip: Strip) -> Session:
@@ -22,7 +23,7 @@ def fit_strips(
     strips: Sequence[Strip],
     proofs: Sequence[Session] = (),
     *,
-    scatter: Scatter = _ASSUMED,
+    scatter: Scatter | None = None,
     q: float = USUAL_Q,
 ) -> Fit:
     """The bite curve of one bath from its strips and the proofs bitten since.
@@ -34,8 +35,12 @@ def fit_strips(
         plates bitten since. What is likely beforehand comes from the newest one's ground.
     proofs : sequence of Session, oldest first
         Proofs that no strip holds, of plates bitten after all of them.
-    scatter, q
-        As for :func:`toneladder.bite.fitting.fit`.
+    scatter : Scatter, optional
+        As for :func:`toneladder.bite.fitting.fit`. If it is not given, the usual one; but where a
+        session was bitten at another temperature than the newest, the plan stands on the newest
+        one's rate alone, since how much temperature changes it is an assumption.
+    q : float
+        Rate gained over 10 °C.
 
     Raises
     ------
@@ -51,7 +56,7 @@ def fit_strips(
         _require_together(strip, newest)
     kept = [session for strip in strips for session in (session_of(strip), *strip.proofs)]
     sessions = [*kept, *proofs]
-    found = fit(sessions, newest.conditions, scatter=scatter, q=q)
+    found = fit(sessions, newest.conditions, scatter=scatter or _assumed(sessions), q=q)
     if newest.dryness is Dryness.DRY:
         return found
     wet = say(
@@ -60,6 +65,14 @@ def fit_strips(
     )
     source = say("{source}, read wet", source=found.curve.source)
     return replace(found, curve=replace(found.curve, source=source), remarks=(wet, *found.remarks))
+
+
+def _assumed(sessions: Sequence[Session]) -> Scatter:
+    """How sessions are taken to differ before they are compared."""
+    newest = sessions[-1].temperature_c
+    if any(abs(session.temperature_c - newest) > OTHER_BATH_C for session in sessions):
+        return Scatter(wandering=FOLLOW_NEWEST)
+    return Scatter()
 
 
 def _require_together(strip: Strip, newest: Strip) -> None:
