@@ -71,6 +71,8 @@ def make_venv() -> None:
     run(sys.executable, "-m", "venv", "--clear", str(VENV))
     pip = [str(PYTHON), "-m", "pip", "install", "-q", "--no-deps", "--require-hashes"]
     run(*pip, "--requirement", str(SOURCE / LOCK))
+    for part in VENV.glob("lib/python*/site-packages/PySide6/Qt/plugins/platformthemes/*gtk3*"):
+        part.unlink()  # it would bring a second toolkit along, and whatever that needs
     done.write_text(wanted, encoding="utf-8")
 
 

@@ -103,22 +103,23 @@ def _of_the_system(files: list[Path], folder: Path) -> Iterator[str]:
     """Libraries of a Debian system, with the copyright file of their package."""
     if not files or not shutil.which("dpkg-query"):
         return
-    for package, library in sorted(set(_owners(files))):
+    for package, libraries in sorted(_owners(files).items()):
         notice = Path("/usr/share/doc") / package / "copyright"
         if not notice.is_file():
-            sys.exit(f"{library} is in the bundle, and {notice} is not on this system.")
+            sys.exit(f"{libraries} is in the bundle, and {notice} is not on this system.")
         place = folder / "system" / f"{package}.txt"
         place.parent.mkdir(exist_ok=True)
         shutil.copy(notice, place)
-        yield f"system/{place.name}: {library}, of the system it was built on"
+        yield f"system/{place.name}: {libraries}, of the system it was built on"
 
 
-def _owners(files: list[Path]) -> Iterator[tuple[str, str]]:
-    """The system's package of each file that one owns, by its name as linked and resolved."""
-    for path in files:
-        for name in (path, path.resolve(), Path(f"/usr{path}")):
-            ask = ["dpkg-query", "--search", str(name)]
-            said = subprocess.run(ask, capture_output=True, text=True, check=False).stdout
-            if said:
-                yield said.split(":")[0], path.name
-                break
+def _owners(files: list[Path]) -> dict[str, str]:
+    """The system's package of each file that one owns, with the names of such files."""
+    places = {str(path.resolve()) for path in files}
+    places |= {place.removeprefix("/usr") for place in places}  # as owned before /lib was /usr/lib
+    ask = ["dpkg-query", "--search", *sorted(places)]
+    said = subprocess.run(ask, capture_output=True, text=True, check=False).stdout
+    owned: dict[str, set[str]] = {}
+    for package, path in re.findall(r"^([^\s:,]+)(?::\w+)?: (/.*)$", said, flags=re.MULTILINE):
+        owned.setdefault(package, set()).add(Path(path).name)
+    return {package: ", ".join(sorted(names)) for package, names in owned.items()}
