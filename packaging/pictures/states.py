@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
+from pictures.book_states import BOOK_STATES
 from pictures.studio import Studio
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAction
@@ -427,6 +428,7 @@ STATES: dict[str, State] = {
     "tank-biting": partial(_tank, presses=4, later_s=16.0),
     "tank-lift": partial(_tank, presses=4, later_s=55.0),
     "proof-page": _proof,
+    **BOOK_STATES,
     "laying": _laying,
     "laying-straight": partial(_laying, straightening=True),
     **{f"step-{step}": partial(_stopped, step=step) for step in range(1, 6)},

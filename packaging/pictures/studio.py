@@ -1,5 +1,6 @@
 """Where the program sits for its pictures: a window without a screen, a clock that waits."""
 
+import os
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -93,6 +94,7 @@ def studio(size: tuple[int, int], scheme: Scheme, material: Path) -> Iterator[St
     if not isinstance(app, QApplication):
         raise TypeError(app)
     with TemporaryDirectory() as home:
+        os.environ["XDG_DATA_HOME"] = home  # the studio book is written there
         preferences = Preferences(Path(home, "preferences.ini"))
         preferences.change(scheme=scheme)
         wardrobe = Wardrobe(app, preferences)

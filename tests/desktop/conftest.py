@@ -42,7 +42,7 @@ PLENTY_MS = 60_000
 def _homes(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing a test does is kept outside a folder of its own."""
     home = tmp_path_factory.mktemp("home")
-    for name in ("HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME"):
+    for name in ("HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"):
         monkeypatch.setenv(name, str(home))
 
 

@@ -89,7 +89,7 @@ def edition_needs(size: PlateSize, edition: Edition) -> Needs:
         spare=spare,
         prints_a_day=a_day,
         days=ceil(sheets / a_day),
-        reminders=_reminders(a_day),
+        reminders=_reminders(min(a_day, sheets)),
     )
 
 

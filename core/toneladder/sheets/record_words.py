@@ -51,8 +51,8 @@ def facts(
 
 def bites_tables(record: PlateRecord, order: Order | None) -> tuple[Table, ...]:
     """Each stay at the tank with its planned bites and what was given; else what is planned."""
-    heads = (say("Step"), say("Planned bite"), say("Bite given"))
-    heads += (say("Planned total"), say("Total given"))
+    step, planned, total = say("Step"), say("Planned bite"), say("Planned total")
+    heads = (step, planned, say("Bite given"), total, say("Total given"))
     stays = tuple(
         Table(
             say("At the tank, {day}", day=written_day(_day_of(stay.begun_utc_s))),
@@ -66,10 +66,9 @@ def bites_tables(record: PlateRecord, order: Order | None) -> tuple[Table, ...]:
     )
     if stays:
         return stays
-    planned = () if order is None else planned_bites(order)
-    rows = tuple((row[0], row[1], row[3]) for row in _bite_rows(planned))
-    heads = (heads[0], heads[1], heads[3])
-    return (Table(say("Bites"), heads, rows, say("No bite is known."), wide=2),)
+    bites = () if order is None else planned_bites(order)
+    rows = tuple((row[0], row[1], row[3]) for row in _bite_rows(bites))
+    return (Table(say("Bites"), (step, planned, total), rows, say("No bite is known."), wide=2),)
 
 
 def stay_notes(record: PlateRecord) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from toneladder.wording import say
 SAMPLE = "breakwater.png"
 PLATE_SUFFIX = ".plate"
 STRIP_SUFFIX = ".strip"
+BATH_SUFFIX = ".bath"
 PICTURES = ("*.jpg", "*.jpeg", "*.png", "*.tif", "*.tiff", "*.webp", "*.bmp", "*.gif")
 _LONGEST_MM = 200.0
 
@@ -105,6 +106,22 @@ def ask_where_to_save_strip(
     """Let the etcher choose the strip's file."""
     kind = say("Strip (*{end})", end=STRIP_SUFFIX)
     _ask_where(QFileDialog(window, say("Keep the strip"), "", kind), suggestion, take)
+
+
+def ask_for_bath(window: QWidget, folder: Path, take: Callable[[Path], object]) -> None:
+    """Let the etcher choose a bath that a colleague gave."""
+    kind = say("Bath (*{end})", end=BATH_SUFFIX)
+    dialog = QFileDialog(window, say("Take a bath in"), str(folder), kind)
+    dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+    _ask(dialog, take)
+
+
+def ask_where_to_give_bath(
+    window: QWidget, suggestion: Path, take: Callable[[Path], object]
+) -> None:
+    """Let the etcher choose the file in which a bath is given to a colleague."""
+    kind = say("Bath (*{end})", end=BATH_SUFFIX)
+    _ask_where(QFileDialog(window, say("Give the bath"), "", kind), suggestion, take)
 
 
 def ask_where_to_put_pdf(window: QWidget, suggestion: Path, take: Callable[[Path], object]) -> None:

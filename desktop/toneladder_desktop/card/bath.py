@@ -2,9 +2,13 @@
 
 from dataclasses import replace
 
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from toneladder.bite.values import BiteCurve, Mordant, Movement, Standing
+from toneladder.book.values import KeptBath
+from toneladder.errors import RefusedPairError
 from toneladder.plate.values import Plate
 from toneladder.quantities import read_strength, read_temperature, write_temperature
 from toneladder.wording import say
@@ -17,10 +21,26 @@ from toneladder_desktop.fittings.field import Field
 
 
 class BathDecision(Decision):
-    """Mordant, temperature, strength, movement."""
+    """Which bath of the studio, or mordant, strength and movement of another; temperature.
+
+    ``baths_wanted()`` asks for the baths of the studio book, ``keep_wanted()`` wants this bath
+    to be one of them.
+    """
+
+    baths_wanted = Signal()
+    keep_wanted = Signal()
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, parent)
+        self._baths: tuple[KeptBath, ...] = ()
+        self._named = ""
+        self.kept: Choice[str] = Choice(
+            say("Bath of the studio"), _named((), ""), self._take_bath, self
+        )
+        self.keep = QPushButton(say("Keep this bath"), self)
+        self.keep.clicked.connect(self.keep_wanted)
+        self.rows.addWidget(self.kept)
+        self.rows.addWidget(self.keep)
         self.mordant = Choice(
             say("Mordant"), [(m, say(m.value)) for m in Mordant], self._take_mordant, self
         )
@@ -65,6 +85,8 @@ class BathDecision(Decision):
         """Bring every control to what the plate says."""
         self.manner = facts.manner
         conditions = facts.plate.conditions
+        self._named = facts.plate.bath
+        self._show_names()
         self.mordant.show_value(conditions.mordant)
         self.refused.hide()
         self.temperature.show_value(write_temperature(conditions.temperature_c, facts.manner))
@@ -75,6 +97,44 @@ class BathDecision(Decision):
         if facts.plan is not None:
             self.cautions.setText("\n".join(facts.plan.order.cautions[:2]))
 
+    def show_baths(self, baths: tuple[KeptBath, ...]) -> None:
+        """The baths of the studio book that bite."""
+        self._baths = baths
+        self._show_names()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Whoever looks wants to see the baths as they are now."""
+        super().showEvent(event)
+        self.baths_wanted.emit()
+
+    def _show_names(self) -> None:
+        self.kept.offer(_named(self._baths, self._named))
+        self.kept.show_value(self._named)
+        self.keep.setVisible(not self._named)
+
+    def _take_bath(self, name: str) -> None:
+        from toneladder.book.baths import require_belongs
+
+        kept = next((one for one in self._baths if one.bath.name == name), None)
+        if kept is None:
+            self.change(say("No bath of the studio"), replace(self.plate, bath=""))
+            return
+        bath = kept.bath
+        wanted = replace(
+            self.plate.conditions,
+            mordant=bath.mordant,
+            strength=bath.strength,
+            movement=bath.movement,
+        )
+        try:
+            require_belongs(bath, wanted)
+        except RefusedPairError as refused:
+            self.refused.setText(str(refused))
+            self.refused.show()
+            return
+        sentence = say("Bite in the bath “{name}”", name=name)
+        self.change(sentence, replace(self.plate, conditions=wanted, bath=name))
+
     def _take_mordant(self, mordant: Mordant) -> None:
         wanted = replace(self.plate.conditions, mordant=mordant)
         reason = why_not(wanted)
@@ -83,7 +143,7 @@ class BathDecision(Decision):
             self.refused.show()
             return
         sentence = say("Bite in {mordant}", mordant=say(wanted.mordant.value))
-        self.change(sentence, replace(self.plate, conditions=wanted))
+        self.change(sentence, replace(self.plate, conditions=wanted, bath=""))
 
     def _take_temperature(self, warmth_c: float) -> None:
         sentence = say("Bath at {warmth}", warmth=write_temperature(warmth_c, self.manner))
@@ -102,6 +162,13 @@ class BathDecision(Decision):
     def _with(self, **new: object) -> Plate:
         conditions = replace(self.plate.conditions, **new)  # type: ignore[arg-type] # its fields
         return replace(self.plate, conditions=conditions)
+
+
+def _named(baths: tuple[KeptBath, ...], name: str) -> list[tuple[str, str]]:
+    """Names to choose from: none, those of the book, and the plate's own if the book lacks it."""
+    known = [(one.bath.name, one.bath.name) for one in baths]
+    own = [(name, name)] if name and name not in {known_name for known_name, _ in known} else []
+    return [("", say("none of them")), *known, *own]
 
 
 def _where_from(curve: BiteCurve) -> str:

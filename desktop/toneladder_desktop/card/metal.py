@@ -123,7 +123,7 @@ class PlateDecision(Decision):
                 metal=say(wanted.metal.value),
                 mordant=say(mordant.value),
             )
-        self.change(sentence, replace(self.plate, conditions=wanted))
+        self.change(sentence, replace(self.plate, conditions=wanted, bath=""))
 
     def _take_grain(self, grain: GrainKind) -> None:
         sentence = say("Take {grain} as the grain", grain=say(grain.value))

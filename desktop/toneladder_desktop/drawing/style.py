@@ -207,6 +207,8 @@ QPushButton[link="true"] {{ background: transparent; color: {colours.accent};
   text-align: left; }}
 QPushButton[link="true"]:focus {{ border: 2px solid {colours.accent}; }}
 QPushButton[link="true"][flat="true"] {{ border: none; }}
+QPushButton[link="true"][here="true"] {{ color: {colours.ink}; text-decoration: none;
+  font-weight: bold; }}
 QPushButton[link="true"]:disabled {{ color: {colours.edge}; }}
 QLineEdit, QSpinBox {{ background: {colours.sheet}; color: {colours.ink};
   border: 1px solid {colours.edge}; border-radius: {CORNER}px; min-height: {inner}px;

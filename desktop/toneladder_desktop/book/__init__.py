@@ -1,0 +1,1 @@
+"""The studio book in the window: ledgers of plates and baths, and each plate's record."""
