@@ -53,10 +53,8 @@ class Trial:
         worked_s = sum(now[2:4]) - sum(worked[2:4])
         if done.returncode:
             sys.exit(f"{what}: failed ({done.returncode}).\n{done.stdout}\n{done.stderr}")
-        print(
-            f"{what}: {took:.2f} s, working {worked_s:.2f}  {done.stdout.strip().splitlines()[-1:]}",
-            flush=True,
-        )
+        said = done.stdout.strip().splitlines()[-1:]
+        print(f"{what}: {took:.2f} s, working {worked_s:.2f}  {said}", flush=True)
 
 
 def main() -> None:

@@ -62,7 +62,9 @@ def test_one_name_holds_the_files_together() -> None:
     assert page.findtext("launchable") == ENTRY.name
     assert entry_of(ENTRY)["Icon"] == NAME
     start = ROOT / "desktop" / "toneladder_desktop" / "window" / "start.py"
-    assert f'setDesktopFileName("{NAME}")' in start.read_text(encoding="utf-8")
+    text = start.read_text(encoding="utf-8")
+    assert f'setDesktopFileName("{NAME}")' in text  # what Wayland knows a window by
+    assert f'setApplicationName("{entry_of(ENTRY)["StartupWMClass"]}")' in text  # and X11
 
 
 def test_the_menu_starts_the_command_that_the_wheel_installs() -> None:
