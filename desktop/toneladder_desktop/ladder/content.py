@@ -80,7 +80,8 @@ class Content:
     fullest 1; ``paper`` and ``deepest`` are the ends of what the picture asks for, L*.
     ``tested_s`` is the longest tested bite and ``end_s`` the end of the right rail, seconds in
     today's bath; ``shortest_s`` is the shortest bite a hand can time on this plate.
-    ``swatches`` are the colours, ``#rrggbb``, in which the tones print.
+    ``swatches`` are the colours, ``#rrggbb``, in which the tones print. ``set_aside`` counts
+    what is held and finds no place among these tones.
     """
 
     rungs: tuple[Rung, ...]
@@ -96,6 +97,7 @@ class Content:
     choice: Choice
     asked_tones: int
     swatches: tuple[str, ...]
+    set_aside: int = 0
 
     @property
     def count(self) -> int:

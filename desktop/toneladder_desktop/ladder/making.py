@@ -43,16 +43,16 @@ def content_of(
     untested = curve.standing is Standing.UNTESTED
     shortest_s = shortest_bite(plate.size)
     held_partings = plate.tones.held_partings
+    order = plan.order if plan is not None and known else None
+    rungs = tuple(_rungs(plate, chosen, curve, order, shortest_s))
+    partings = tuple(
+        Parting(p, any(isclose(p, held, abs_tol=1e-6) for held in held_partings))
+        for p in chosen.parted.partings
+    )
+    placed = sum(one.held for one in (*rungs, *partings))
     return Content(
-        rungs=tuple(
-            _rungs(
-                plate, chosen, curve, plan.order if plan is not None and known else None, shortest_s
-            )
-        ),
-        partings=tuple(
-            Parting(p, any(isclose(p, held, abs_tol=1e-6) for held in held_partings))
-            for p in chosen.parted.partings
-        ),
+        rungs=rungs,
+        partings=partings,
         alike=alike(tones, curve.standing),
         histogram=_histogram(targets, prepared),
         paper=float(targets.max()),
@@ -67,6 +67,7 @@ def content_of(
             "#" + bytes(colour).hex()
             for colour in palette([tone.lightness for tone in tones], plate.printing).tolist()
         ),
+        set_aside=len(held_partings) + len(plate.tones.held_bites) - placed,
     )
 
 

@@ -215,7 +215,7 @@ class LadderView(LadderBody):
             self._wishes.release(self._content, peg)
 
     def _let_all_go(self) -> None:
-        if self._content is not None and self._content.held:
+        if self._content is not None and self._content.held + self._content.set_aside:
             self.let_go.emit(None)
 
     def _make_one(self) -> None:

@@ -26,6 +26,8 @@ def standing_of(content: Content) -> str:
         parts.append(say("{n} asked for", n=content.asked_tones))
     if content.held:
         parts.append(say("{n} held", n=content.held))
+    if content.set_aside:
+        parts.append(say("{n} set aside", n=content.set_aside))
     return " · ".join(parts)
 
 
@@ -39,9 +41,10 @@ def _choices() -> dict[Choice, str]:
 
 def letting_all_go(content: Content) -> str:
     """What the link at the head says; nothing if no peg is held."""
-    if not content.held:
+    held = content.held + content.set_aside
+    if not held:
         return ""
-    return say("Let go of 1") if content.held == 1 else say("Let all go")
+    return say("Let go of 1") if held == 1 else say("Let all go")
 
 
 def key_of(content: Content) -> tuple[str, ...]:

@@ -357,3 +357,24 @@ def test_the_edge_that_goes_up_changes_at_every_step(
         ]
         pointing_up += [tip[2][1] < tip[0][1] for tip in tips if tip[0][0] > 70.0]
     assert pointing_up[-5:] == [True, False, True, False, True]
+
+
+@papers
+def test_remedies_of_soft_passages_stand_on_the_sheet_step_by_step(
+    plan_of: Callable[..., "Plan"], sheet_of: Callable[..., tuple[Sheet, ...]], paper: Paper
+) -> None:
+    made = plan_of(5)
+    remedy = "Before you stop out: spit bite along passage {n}, mordant brushed on the grain."
+    steps = tuple(
+        replace(step, remedies=tuple(remedy.format(n=10 * step.step + k) for k in range(4)))
+        for step in made.order.steps
+    )
+    pages = sheet_of(made, order=replace(made.order, steps=steps), paper=paper)
+    words = words_of(*pages)
+    for step in steps:
+        for sentence in step.remedies:
+            assert f"Step {step.step}: {sentence}" in words
+    for page in pages:
+        assert outside(page) == []
+        assert overlapping(page) == []
+    assert "Soft passages" not in words_of(*sheet_of(made, paper=paper))

@@ -105,3 +105,14 @@ def test_an_empty_tone_is_said(plan_of: Callable[..., "Plan"]) -> None:
 )
 def test_units_are_spoken_as_words(written: str, said: str) -> None:
     assert spoken(written) == said
+
+
+def test_remedies_of_soft_passages_are_told_at_their_step(plan_of: Callable[..., "Plan"]) -> None:
+    made = plan_of(5)
+    words = "Before you stop out: spit bite along passage 3."
+    steps = tuple(
+        replace(step, remedies=(words,)) if step.step == 2 else step for step in made.order.steps
+    )
+    paragraphs = told(made, replace(made.order, steps=steps)).split("\n\n")
+    assert [words in text for text in paragraphs if text.startswith("Step ")].count(True) == 1
+    assert words in next(text for text in paragraphs if text.startswith("Step 2."))

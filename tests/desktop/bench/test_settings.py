@@ -28,6 +28,7 @@ def test_what_is_preferred_is_there_the_next_day(tmp_path: Path, qtbot: QtBot) -
             ladder_key=False,
             conditions=zinc,
             rates=Rates(fill_cm2_per_min=2.5, dry_min=30.0),
+            least_gain=0.25,
         )
     assert Preferences(file).now == preferences.now
 
@@ -47,6 +48,7 @@ def test_a_wish_that_holds_already_is_no_change(tmp_path: Path, qtbot: QtBot) ->
         "screen_px_per_mm=a lot",
         "pace_place_s=-1",
         "pace_dry_min=nan",
+        "least_gain=7",
         "\x00\x01",
         "[General",
         "",

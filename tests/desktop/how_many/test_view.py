@@ -133,6 +133,27 @@ def test_keys_move_the_focus_and_the_act_follows(sheet: HowMany) -> None:
     assert looked_at(sheet) == 10
 
 
+def test_what_is_enough_follows_what_a_tone_must_bring(sheet: HowMany) -> None:
+    before = content(sheet).enough
+    wanted, taken = list[float](), list[int]()
+    sheet.gain_wanted.connect(wanted.append)
+    sheet.taken.connect(taken.append)
+    sheet.gain.line.setFocus()
+    sheet.gain.line.selectAll()
+    QTest.keyClicks(sheet.gain.line, "0,9")
+    QTest.keyClick(sheet.gain.line, Qt.Key.Key_Return)
+    assert (wanted, taken) == ([0.9], [])
+    now = content(sheet).enough
+    assert before is not None
+    assert now is not None
+    assert now.asked < before.asked
+    assert sheet.reason.text() == now.reason
+    QTest.keyClicks(sheet.gain.line, "x")
+    QTest.keyClick(sheet.gain.line, Qt.Key.Key_Return)
+    assert sheet.gain.fault.text()
+    assert wanted == [0.9]
+
+
 def test_eleven_and_twelve_come_by_the_plus_key_only(sheet: HowMany, qtbot: QtBot) -> None:
     for _ in range(3):
         QTest.keyClick(sheet.board, Qt.Key.Key_Plus)

@@ -10,6 +10,7 @@ from toneladder.optics import lightness, linear_from_srgb
 from toneladder.tones.values import Choice
 from toneladder_desktop.ladder.content import Content, Peg, Remark, Side
 from toneladder_desktop.ladder.making import content_of
+from toneladder_desktop.ladder.words import letting_all_go, standing_of
 
 if TYPE_CHECKING:
     from tests.desktop.conftest import Worked
@@ -29,6 +30,15 @@ def test_every_peg_follows_until_it_is_held(worked: "Worked") -> None:
     assert held.partings[1].lightness == pytest.approx(level)
     assert held.is_held(Peg(Side.BITE, 3))
     assert held.held == 2
+
+
+def test_what_is_held_and_finds_no_place_is_counted(worked: "Worked") -> None:
+    level = content(worked).partings[1].lightness - 1.0
+    few = content(worked.with_tones(count=3, held_partings=(level, 99.9), held_bites=((5, 400.0),)))
+    assert few.set_aside == 3 - few.held > 0
+    assert standing_of(few).endswith(f"{few.set_aside} set aside")
+    assert content(worked).set_aside == 0
+    assert letting_all_go(few)
 
 
 def test_a_bite_keeps_its_asked_number_when_tones_are_joined(worked: "Worked") -> None:

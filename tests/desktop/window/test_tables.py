@@ -1,12 +1,18 @@
 """The ladder as a table, to be read and copied."""
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
 
+from toneladder.lines.values import Lines
+from toneladder.order.values import SecondGrain
 from toneladder.quantities import Manner
 from toneladder_desktop.window.bench_window import BenchWindow
+from toneladder_desktop.window.tables import StepsTable
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
 
@@ -48,3 +54,30 @@ def test_a_picked_row_rings_its_tone_on_the_paper(planned: BenchWindow) -> None:
     chosen = planned.workings.chosen
     assert chosen is not None
     assert planned.top.paper._mask.tolist() == [int(tone == 2) for tone in chosen.parted.table]
+
+
+def test_the_steps_have_their_lines_before_and_their_second_grain_after(
+    planned: BenchWindow, qtbot: QtBot
+) -> None:
+    plate, bench = planned.bench.plate, planned.bench
+    assert plate is not None
+    both = replace(plate, lines=Lines(depths=2), second_grain=SecondGrain(1))
+    bench.change("Lines and a second grain", both)
+    qtbot.waitUntil(lambda: planned.workings.plan is not None, timeout=60_000)
+    table, plan = StepsTable(), planned.workings.plan
+    qtbot.addWidget(table)
+    assert plan is not None
+    table.show_plan(plan.plate, None, None, plan, None)
+    heads = [line.split("\t")[0] for line in table.as_text().splitlines()[1:]]
+    assert heads[:2] == ["line bite 1", "line bite 2"]
+    assert heads[2:-1] == [str(step.step) for step in plan.order.steps]
+    assert heads[-1] == "second grain, bite 1"
+    chosen: list[int] = []
+    table.step_chosen.connect(chosen.append)
+    for row in range(len(heads)):
+        table.picked.emit(row)
+    assert chosen == [step.step for step in plan.order.steps]
+    told = planned.top.day.accessibleDescription()
+    assert "first 2 line bites" in told
+    assert "then a second grain" in told
+    assert "Line bite 2: 30\u00a0min." in told
