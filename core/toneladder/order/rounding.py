@@ -8,6 +8,7 @@ HAND_STEPS_S = ((60.0, 5.0), (300.0, 15.0), (600.0, 30.0), (float("inf"), 60.0))
 SHORTEST_S = 15.0
 LONGEST_DIP_S = 300.0
 DIP_STEP_S = 5.0
+MOST_DIPS = 288  # a day of the longest dips
 LOWERING_MM_PER_S = 100.0
 FOOT_EXCESS = 0.25
 
@@ -73,7 +74,10 @@ def hand_timed(
 
 
 def dips(bite_s: float, longest_s: float = LONGEST_DIP_S) -> tuple[float, ...]:
-    """A long bite as dips of five minutes, or ``longest_s``, at the most, with a look between."""
-    number = max(1, int(-(-bite_s // longest_s)))
+    """A long bite as dips of five minutes, or ``longest_s``, at the most, with a look between.
+
+    One of more than a day, which a clock that was set may feign, has as many dips as a day.
+    """
+    number = int(min(max(1.0, -(-bite_s // longest_s)), MOST_DIPS))
     each, longer = divmod(round(bite_s / DIP_STEP_S), number)
     return tuple(DIP_STEP_S * (each + (k >= number - longer)) for k in range(number))

@@ -52,13 +52,14 @@ def read_record(text: str) -> Record:
     record, wrong = records.read_record(text, Record, longest=LONGEST_TEXT)
     found = list(wrong)
     if record is not None:
-        found += [*faults(record.plate), *_curve_faults(record.curve)]
+        found += [*faults(record.plate), *curve_faults(record.curve)]
     if found or record is None:
         raise _damaged(found)
     return record
 
 
-def _curve_faults(curve: BiteCurve) -> Iterator[str]:
+def curve_faults(curve: BiteCurve) -> Iterator[str]:
+    """Everything in a curve that no strip and no starting point gives."""
     count = len(curve.bites_s)
     if count < 2 or {len(curve.lightness), len(curve.low), len(curve.high)} != {count}:
         yield say("the curve's columns differ in length")

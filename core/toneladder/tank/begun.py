@@ -1,16 +1,21 @@
 """The order that a session was begun with, as text: enough to come back to it after a crash."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import asdict, dataclass, replace
 
 from toneladder.errors import TankError
 from toneladder.order.values import Order
-from toneladder.records import listed, read_record, text_of
+from toneladder.plate.limits import rate_faults
+from toneladder.plate.record import curve_faults
+from toneladder.records import bounds, listed, read_record, text_of
 from toneladder.tank.values import Facts
 from toneladder.wording import say
 
 LONGEST_TEXT = 2_000_000
+_BITE_S = (0.01, 400_000.0)
+_RATE = (1e-3, 1e3)
+_GAINED = (1.0, 5.0)
 _UNKNOWN_S = -1.0  # a text of numbers has no infinite one
 
 
@@ -37,15 +42,35 @@ def begun_from(text: str) -> Begun:
         The text is not such a record; everything wrong with it is named.
     """
     begun, faults = read_record(text, Begun, longest=LONGEST_TEXT)
-    if begun is None or faults or not begun.order.steps:
+    found = faults if begun is None else (*faults, *_faults(begun))
+    if begun is None or found:
         raise TankError(
             say(
                 "The order of this session cannot be read: {faults}. What was logged is kept.",
-                faults=listed(faults) or say("it has no steps"),
+                faults=listed(found),
             )
         )
     told = _ranges(begun.order, lambda longest: math.inf if longest < 0.0 else longest)
     return replace(begun, order=told)
+
+
+def _faults(begun: Begun) -> Iterator[str]:
+    """What no plan ever gave to a session."""
+    order, facts = begun.order, begun.facts
+    if not order.steps:
+        yield say("it has no steps")
+    if [tone.tone for tone in order.tones] != list(range(len(order.tones))):
+        yield say("its tones are not counted through")
+    numbers = [step.step for step in order.steps]
+    if numbers != sorted({*numbers} & {*range(1, len(order.tones))}):
+        yield say("its steps do not belong to its tones")
+    for step in order.steps:
+        yield from bounds(say("a bite"), step.bite_s, *_BITE_S, unit=" s")
+    yield from rate_faults(facts.rates)
+    yield from curve_faults(facts.curve)
+    yield from bounds(say("the rate"), facts.rate, *_RATE)
+    yield from bounds(say("the rate gained over 10 °C"), facts.q, *_GAINED)
+    yield from bounds(say("the count before a bite"), facts.count_in_s, 0.0, 600.0, unit=" s")
 
 
 def _ranges(order: Order, turned: Callable[[float], float]) -> Order:

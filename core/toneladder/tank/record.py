@@ -1,13 +1,15 @@
 """Events as rows of the studio book, and back."""
 
 import json
-import math
 from collections.abc import Mapping
 from typing import NamedTuple
 
 from toneladder.errors import TankError
 from toneladder.tank.values import Event, Kind, Moment
 from toneladder.wording import say
+
+_FARTHEST = 1e11
+"""Seconds, and whatever else is read at a tank, from nought; three thousand years."""
 
 
 class EventRow(NamedTuple):
@@ -58,7 +60,7 @@ def event_from(row: EventRow) -> Event:
 
 def _event(row: EventRow, kind: Kind, tree: Mapping[str, object]) -> Event:
     numbers = (row.boottime_s, row.utc_s, tree.get("seconds", 0.0), tree.get("reading", 0.0))
-    if not all(math.isfinite(float(str(one))) for one in numbers):
+    if not all(abs(float(str(one))) <= _FARTHEST for one in numbers):  # nor is what is no number
         raise ValueError(row.detail)
     return Event(
         number=row.number,
