@@ -62,6 +62,10 @@ def _faults(plate: Plate) -> Iterator[str]:
         yield from line_faults(plate.lines)
     if plate.second_grain is not None:
         yield from second_grain_faults(plate.second_grain)
+    if len(plate.given_s) > MOST_TONES:
+        yield say("More bites were given than there can be tones.")
+    for total_s in plate.given_s:
+        yield from bounds(say("A bite given at the tank"), total_s, 0.0, LONGEST_BITE_S, unit=" s")
     if len(plate.identity) > LONGEST_IDENTITY or not plate.identity.isascii():
         yield say("The plate's identity is none that this program gives.")
     if len(plate.title) > LONGEST_TITLE:

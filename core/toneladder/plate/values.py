@@ -20,7 +20,9 @@ class Plate:
     which work begins, "HH:MM", or None. ``keeps_edges`` squints without softening edges.
     ``bath`` is the name of the bath in the studio book, ``grained_on`` the day the plate was
     grained (``YYYY-MM-DD``); both may be empty. ``identity`` tells this plate from every other,
-    whatever becomes of its title; empty if it was never given one.
+    whatever becomes of its title; empty if it was never given one. ``given_s`` are the total
+    bites that its tones really got at the tank, tone 0 first, as seconds in a bath of the
+    plate's own conditions; empty if it was not there yet.
     """
 
     title: str
@@ -44,3 +46,4 @@ class Plate:
     bath: str = ""
     grained_on: str = ""
     identity: str = ""
+    given_s: tuple[float, ...] = ()

@@ -305,6 +305,15 @@ def grey_image(grey: "NDArray[np.uint8]") -> QImage:
 def same_work(one: Plate, other: Plate) -> bool:
     """Whether two plates need the same plan: they differ in name, ink, paper or start at most.
 
-    The margin, the ink and the title are the print's; the start of the day shifts clock times.
+    The margin, the ink and the title are the print's; the start of the day shifts clock times;
+    what was given at the tank, and in which bath of the book, plans nothing.
     """
-    return one == replace(other, title=one.title, printing=one.printing, start=one.start)
+    return one == replace(
+        other,
+        title=one.title,
+        printing=one.printing,
+        start=one.start,
+        given_s=one.given_s,
+        bath=one.bath,
+        identity=one.identity,
+    )

@@ -161,7 +161,7 @@ def resolution(scan: Path) -> float | None:
 
 
 def _totals(planned: Plan, said: tuple[float, ...] | None) -> tuple[float, ...]:
-    """Total bite of every tone, the white first: as planned, or as it was said.
+    """Total bite of every tone, the white first: as said, else as given at the tank, or planned.
 
     Raises
     ------
@@ -170,7 +170,8 @@ def _totals(planned: Plan, said: tuple[float, ...] | None) -> tuple[float, ...]:
     """
     tones = planned.order.tones
     if said is None:
-        return tuple(tone.total_bite_s for tone in tones)
+        given = planned.plate.given_s
+        return given if len(given) == len(tones) else tuple(t.total_bite_s for t in tones)
     whole = said if said[0] == 0.0 else (0.0, *said)
     if len(whole) != len(tones):
         raise ProofError(

@@ -58,16 +58,14 @@ class Content:
         return ""
 
 
-def content_of(order: "Order") -> Content:
-    """The tones of an order, nothing read yet."""
+def content_of(order: "Order", given_s: tuple[float, ...] = ()) -> Content:
+    """The tones of an order, nothing read yet, with the bites that were really given if known."""
+    planned = tuple(tone.total_bite_s for tone in order.tones)
+    bites = given_s if len(given_s) == len(planned) else planned
     return Content(
         tuple(
-            Row(
-                tone.tone,
-                tone.lightness,
-                write_bite(tone.total_bite_s) if tone.total_bite_s else "0",
-            )
-            for tone in order.tones
+            Row(tone.tone, tone.lightness, write_bite(total) if total else "0")
+            for tone, total in zip(order.tones, bites, strict=True)
         )
     )
 

@@ -61,8 +61,9 @@ class TankWindow(QWidget):
     -------
     told(str)
         What the bench shows while this window is hidden.
-    ended(orders)
-        The session is over, with all its orders, the first one first.
+    ended(given_s)
+        The session is over: the total bites that the tones really got, tone 0 first, as
+        seconds in a bath of the planned temperature.
     gone()
         The window has closed, and let the plate go.
     """
@@ -357,7 +358,8 @@ class TankWindow(QWidget):
             self._failed = ""
             self._list_events()
             if event.kind is Kind.CLOSED:
-                self.ended.emit(self._now().orders)
+                rate = self._begun.facts.rate
+                self.ended.emit(tuple(s / rate for s in self._now().effective_s))
                 self.close()
                 return
             self.tick()

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from toneladder_desktop.window.book_keeping import BookKeeping
     from toneladder_desktop.window.filing import Filing
     from toneladder_desktop.window.first_sight import FirstSight
+    from toneladder_desktop.window.handbook_desk import HandbookDesk
     from toneladder_desktop.window.holding import Holding
     from toneladder_desktop.window.how_many_desk import HowManyDesk
     from toneladder_desktop.window.laying_desk import LayingDesk
@@ -66,6 +67,7 @@ class BenchWindow(QMainWindow):
     book: "BookDesk"
     filing: "Filing"
     sheets: "SheetsDesk"
+    handbook: "HandbookDesk"
     how_many: "HowManyDesk"
     laying: "LayingDesk"
     proofs: "ProofDesk"

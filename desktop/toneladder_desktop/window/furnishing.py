@@ -18,6 +18,7 @@ from toneladder_desktop.window.book_desk import BookDesk
 from toneladder_desktop.window.book_keeping import BookKeeping
 from toneladder_desktop.window.filing import Filing
 from toneladder_desktop.window.first_sight import FirstSight
+from toneladder_desktop.window.handbook_desk import HandbookDesk
 from toneladder_desktop.window.holding import Holding
 from toneladder_desktop.window.how_many_desk import HowManyDesk
 from toneladder_desktop.window.laying_desk import LayingDesk
@@ -93,6 +94,7 @@ def _put_up(window: "BenchWindow") -> None:
     window.keeping = BookKeeping(bench, workings, book, window)
     window.filing = Filing(window, bench, workings, window.top.notice, window.recent, preferences)
     window.sheets = SheetsDesk(window, bench, workings, preferences)
+    window.handbook = HandbookDesk(window)
     window.how_many = HowManyDesk(
         window.pages,
         bench,

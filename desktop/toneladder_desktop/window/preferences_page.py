@@ -1,4 +1,4 @@
-"""Preferences on one page: units, decimal sign, light or dark, paper, a ruler for the screen."""
+"""Preferences on one page: language, units, decimal sign, light or dark, paper, a ruler for the screen."""
 
 from dataclasses import replace
 
@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from toneladder.quantities import Manner, read_length, write_length
-from toneladder.wording import say
+from toneladder.wording import LANGUAGES, say
 from toneladder_desktop.bench.settings import Preferences
 from toneladder_desktop.drawing.style import APART, NEAR, WIDE, Scheme, colours_of
 from toneladder_desktop.fittings.choice import Choice
@@ -25,6 +25,11 @@ class PreferencesPage(QWidget):
         self.setWindowTitle(say("Preferences"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._preferences = preferences
+        self.language = Choice(
+            say("Language, from the next start"),
+            [("", say("as the desktop")), *LANGUAGES.items()],
+            self._language,
+        )
         self.lengths = Choice(
             say("Lengths"), [(False, say("millimetres")), (True, say("inches"))], self._lengths
         )
@@ -53,7 +58,8 @@ class PreferencesPage(QWidget):
         rows = QVBoxLayout(self)
         rows.setContentsMargins(WIDE, WIDE, WIDE, WIDE)
         rows.setSpacing(APART)
-        for part in (self.lengths, self.warmth, self.decimal, self.scheme, self.paper):
+        choices = (self.lengths, self.warmth, self.decimal, self.scheme, self.paper)
+        for part in (self.language, *choices):
             rows.addWidget(part)
         rows.addSpacing(NEAR)
         rows.addWidget(self.bar)
@@ -62,7 +68,7 @@ class PreferencesPage(QWidget):
         preferences.changed.connect(self._show)
         self._show()
         self.setMinimumWidth(320)
-        self.lengths.setFocus()
+        self.language.setFocus()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc closes it."""
@@ -73,6 +79,7 @@ class PreferencesPage(QWidget):
 
     def _show(self) -> None:
         now = self._preferences.now
+        self.language.show_value(now.language)
         self.lengths.show_value(now.manner.imperial)
         self.warmth.show_value(now.manner.fahrenheit)
         self.decimal.show_value(now.manner.decimal)
@@ -85,6 +92,9 @@ class PreferencesPage(QWidget):
     def _measured(self, length_mm: float) -> None:
         px_per_mm = _BAR_PX * self.devicePixelRatioF() / length_mm
         self._preferences.change(screen_px_per_mm=px_per_mm)
+
+    def _language(self, language: str) -> None:
+        self._preferences.change(language=language)
 
     def _manner(self) -> Manner:
         return self._preferences.now.manner

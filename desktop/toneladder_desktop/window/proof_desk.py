@@ -55,7 +55,7 @@ class ProofDesk(QObject):
         from toneladder_desktop.proof.content import content_of
 
         view = self._made()
-        self._content, self._read = content_of(plan.order), None
+        self._content, self._read = content_of(plan.order, plan.plate.given_s), None
         view.notice.put_away()
         self._show()
         self._pages.setCurrentWidget(view)

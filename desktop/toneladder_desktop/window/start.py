@@ -12,6 +12,7 @@ from toneladder_desktop.bench.folders import config_folder, state_folder
 from toneladder_desktop.bench.glimpse import glimpse_at_once, glimpse_of_sample
 from toneladder_desktop.drawing.style import DARK, ICON, LIGHT, Colours, Scheme
 from toneladder_desktop.window.bench_window import BenchWindow
+from toneladder_desktop.window.language import speak_as_preferred, translate_qt
 
 SWITCH_S = 0.0005
 """How long the background may keep the interpreter from the window: a tenth of the usual."""
@@ -35,7 +36,9 @@ def open_window(paths: Sequence[Path]) -> int:
     app.setApplicationName("Tone Ladder")
     app.setDesktopFileName("art.toneladder.planner")
     app.setWindowIcon(QIcon(str(ICON)))
-    opening = _Opening(app, config_folder() / "preferences.ini")
+    preferences = config_folder() / "preferences.ini"
+    speak_as_preferred(preferences)
+    opening = _Opening(app, preferences)
     opening.show(paths)
     return app.exec()
 
@@ -68,6 +71,7 @@ class _Opening(QObject):
         from toneladder_desktop.window.tidying import Tidying
         from toneladder_desktop.window.wardrobe import Wardrobe
 
+        translate_qt(self._app)
         Tidying(self)
         preferences = Preferences(self._file, self)
         self._wardrobe = Wardrobe(self._app, preferences)

@@ -45,10 +45,8 @@ class TakingBack:
     def _take_back(self, left: Left) -> None:
         try:
             lying = take_back(left)
-        except (ToneLadderError, OSError, ValueError, KeyError):
-            self._say_error(
-                say("What was kept is damaged and cannot be taken back. It was left as it is.")
-            )
+        except ToneLadderError as fault:
+            self._say_error(str(fault))
             return
         self._filing.unless_unsaved(lambda: self._bench.lay(lying, unsaved=True))
         throw_away(left)

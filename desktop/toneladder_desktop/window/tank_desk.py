@@ -143,6 +143,7 @@ class TankDesk(QObject):
         )
         tank.told.connect(self._tell)
         tank.gone.connect(self._gone)
+        tank.ended.connect(self._done)
         self._show(tank)
 
     def _show(self, tank: "TankWindow") -> None:
@@ -153,6 +154,14 @@ class TankDesk(QObject):
 
     def _tell(self, words: str) -> None:
         self.told.emit(words)
+
+    def _done(self, given_s: tuple[float, ...]) -> None:
+        """The plate has had its bites: they are kept with it."""
+        plate = self._bench.plate
+        if plate is not None:
+            given = tuple(round(total_s, 1) for total_s in given_s)
+            self._bench.change(say("Bitten at the tank"), replace(plate, given_s=given))
+            self._notice.tell(say("The bites that were really given are kept with the plate."))
 
     def _gone(self) -> None:
         """The tank's window has closed, and let the book go."""

@@ -174,11 +174,15 @@ def _bath(window: "BenchWindow", menus: Menus) -> None:
 
 def _help(window: "BenchWindow", menus: Menus) -> None:
     menu = menus.menu(say("&Help"))
+    menus.add(menu, say("&Handbook"), window.handbook.open, "F1", needs_plate=False)
+    menus.add(
+        menu, say("Handbook on &this"), window.handbook.open_here, "Shift+F1", needs_plate=False
+    )
+    menu.addSeparator()
     menus.add(
         menu,
         say("&Keys"),
         lambda: help_pages.show_keys(window, menus.shortcuts()),
-        "F1",
         needs_plate=False,
     )
     menus.add(

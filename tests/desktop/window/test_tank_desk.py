@@ -1,0 +1,109 @@
+"""The way to the tank from the bench, and what the plate keeps of it."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QPushButton
+from pytestqt.qtbot import QtBot
+
+from toneladder.tank.values import Kind, Moment, State
+from toneladder_desktop.tank.window import TankWindow
+from toneladder_desktop.window.bench_window import BenchWindow
+
+PLENTY_MS = 20_000
+pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
+
+
+@pytest.fixture(autouse=True)
+def _sound(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("toneladder_desktop.tank.heard._player", lambda: ("true",))
+
+
+@pytest.fixture
+def bench(planned: BenchWindow, qtbot: QtBot, tmp_path: Path) -> BenchWindow:
+    planned.tank._book = tmp_path / "book.sqlite"
+    qtbot.waitUntil(lambda: planned.workings.plan is not None, timeout=PLENTY_MS)
+    return planned
+
+
+def at_tank(bench: BenchWindow, qtbot: QtBot) -> TankWindow:
+    bench.top.day_bar.tank.click()
+    for button in bench.top.notice.findChildren(QPushButton):
+        if button.text() == "Go on untested":
+            button.click()
+            break
+    tank = bench.tank._tank
+    assert tank is not None
+    qtbot.waitUntil(lambda: bool(tank._session), timeout=PLENTY_MS)
+    return tank
+
+
+def test_without_a_strip_it_is_asked_once(bench: BenchWindow, qtbot: QtBot) -> None:
+    bench.top.day_bar.tank.click()
+    assert "untested" in bench.top.notice.sentence.text()
+    assert bench.tank._tank is None
+    tank = at_tank(bench, qtbot)
+    assert tank.standing.state is State.CHECK
+
+
+def test_a_bite_shows_on_the_bench_and_keeps_its_window(bench: BenchWindow, qtbot: QtBot) -> None:
+    tank = at_tank(bench, qtbot)
+    clock = [tank._clock()]
+    tank._clock = lambda: clock[0]
+    for seconds in (2.0, 11.0):
+        QTest.keyClick(tank, Qt.Key.Key_Space)
+        qtbot.waitUntil(lambda: not tank._waiting, timeout=PLENTY_MS)
+        clock[0] = clock[0].later(seconds)
+        tank.tick()
+        qtbot.waitUntil(lambda: not tank._waiting, timeout=PLENTY_MS)
+    tank.tick()
+    assert bench.tank.in_bath
+    assert "biting" in bench.top.day_bar.tank.text()
+    assert not bench.close()
+    assert "in the bath" in bench.top.notice.sentence.text()
+    tank._events = [replace(event, kind=Kind.NOTE) for event in tank._events]
+    tank.tick()
+
+
+def test_what_was_given_stays_with_the_plate_and_reaches_the_proof(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    tank = at_tank(bench, qtbot)
+    given = (0.0, 61.0, 122.0, 240.0, 480.0)
+    tank.ended.emit(given)
+    assert bench.bench.plate is not None
+    assert bench.bench.plate.given_s == given
+    assert bench.workings.plan is not None
+    bench.proofs.open()
+    content = bench.proofs._content
+    assert content is not None
+    assert content.bites_s() == given
+    bench.bench.undo.undo()
+    assert not bench.bench.plate.given_s
+
+
+def test_the_order_as_it_is_now_can_be_printed(bench: BenchWindow, qtbot: QtBot) -> None:
+    assert bench.tank.order_now is None
+    tank = at_tank(bench, qtbot)
+    tank.tick()
+    now = bench.tank.order_now
+    assert now is not None
+    assert now.order == tank.standing.order
+
+
+def test_an_unfinished_stay_is_offered_when_the_plate_lies_open_again(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    tank = at_tank(bench, qtbot)
+    QTest.keyClick(tank, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: len(tank.events) == 1, timeout=PLENTY_MS)
+    tank.close()
+    assert bench.tank._tank is None
+    lying = bench.bench.lying
+    assert lying is not None
+    bench.bench.lay(lying)
+    qtbot.waitUntil(lambda: "is at the tank" in bench.top.notice.sentence.text(), timeout=PLENTY_MS)
+    assert isinstance(tank._clock(), Moment)
