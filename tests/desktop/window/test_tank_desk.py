@@ -86,7 +86,7 @@ def test_what_was_given_stays_with_the_plate_and_reaches_the_proof(
 
 
 def test_the_order_as_it_is_now_can_be_printed(bench: BenchWindow, qtbot: QtBot) -> None:
-    assert bench.tank.order_now is None
+    assert not bench.tank.order_now
     tank = at_tank(bench, qtbot)
     tank.tick()
     now = bench.tank.order_now
