@@ -16,9 +16,14 @@ from importlib.metadata import Distribution, distributions
 from pathlib import Path
 
 LICENCE = re.compile(r"(licen[cs]e|copying|notice|authors)[^/]*$|licenses/[^/]+$", re.IGNORECASE)
+REPLACING = (
+    "Qt and PySide6 are used under the LGPL. They are files of their own, under PySide6 beside the"
+    " program, and may be replaced by others of the same version; their source, like that of"
+    " every package named here, is published under its name and version."
+)
 NOT_TEXT = {".py", ".pyc", ".so", ".pyd", ".pyi"}
 BROUGHT = {  # packages whose wheels hold no text: ours of their licence
-    "pyside6-essentials": ("LGPL-3.0.txt", "GPL-3.0.txt"),
+    "pyside6-essentials": ("LGPL-3.0.txt", "GPL-3.0.txt", "Qt-parts.txt"),
     "shiboken6": ("LGPL-3.0.txt", "GPL-3.0.txt"),
 }
 ALWAYS = "pyinstaller"  # its starter is in every bundle, and in no table
@@ -41,7 +46,7 @@ def write_licences(folder: Path, source: Path, work: Path, venv: Path) -> None:
     rows += _of_packages(files, venv, source / "packaging" / "licences", folder)
     outside = [path for path in files if not path.is_relative_to(venv) and ".so" in path.name]
     rows += _of_the_system(outside, folder)
-    (folder / "list.txt").write_text("\n".join(rows) + "\n", encoding="utf-8")
+    (folder / "list.txt").write_text("\n".join([*rows, "", REPLACING, ""]), encoding="utf-8")
 
 
 def shipped_files(work: Path) -> set[Path]:
