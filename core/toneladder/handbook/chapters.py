@@ -16,6 +16,9 @@ ENGLISH = "en"
 NUMBERS = "numbers"
 """The chapter that every number and every source is added to."""
 
+KEYS = "keys"
+"""The chapter that a window adds the keys of its menus to."""
+
 
 @dataclass(frozen=True, slots=True)
 class Section:

@@ -1,0 +1,1 @@
+"""The handbook to read in: chapters, a search, a page."""
