@@ -20,7 +20,7 @@ class Recent:
         """The files, newest first; some may be gone."""
         try:
             names = json.loads(self._file.read_text(encoding="utf-8"))
-        except (OSError, ValueError):
+        except (OSError, ValueError, RecursionError):
             return ()
         if not isinstance(names, list):
             return ()

@@ -7,23 +7,28 @@ left by a crash.
 
 import json
 import shutil
-from collections.abc import Callable
-from contextlib import suppress
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
+from time import time
 from uuid import uuid4
 
 from PySide6.QtCore import QLockFile, QObject, QTimer, Signal
 
 from toneladder.bite.values import BiteCurve
 from toneladder.errors import OutputError, PlateFileError
+from toneladder.wording import say
 from toneladder.writing import write_whole
 from toneladder_desktop.bench.bench import Bench, KnownCurve, Lying
 
 BURST_MS = 1500
 _RECORD, _PLACE, _LOCK = "plate.json", "place.json", "lock"
+_LONGEST_PLACE = 100_000
+_NAMELESS_S = 60.0
+_DAMAGED = (ValueError, KeyError, IndexError, TypeError, OverflowError, RecursionError)
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,19 +150,20 @@ def take_back(left: Left) -> Lying:
     PlateFileError
         What was kept is damaged.
     """
-    from toneladder.plate.record import read_record
+    from toneladder.plate.record import LONGEST_TEXT, read_record
 
-    record = read_record((left.folder / _RECORD).read_text(encoding="utf-8"))
-    picture = (left.folder / record.plate.picture.sha256).read_bytes()
-    if sha256(picture).hexdigest() != record.plate.picture.sha256:
-        raise PlateFileError(str(left.folder))
-    place = json.loads((left.folder / _PLACE).read_text(encoding="utf-8"))["path"]
-    return Lying(
-        record.plate,
-        picture,
-        None if place is None else Path(place),
-        KnownCurve(record.plate.conditions, record.curve),
-    )
+    with _told():
+        record = read_record(_text(left.folder / _RECORD, 4 * LONGEST_TEXT))
+        picture = (left.folder / record.plate.picture.sha256).read_bytes()
+        place = json.loads(_text(left.folder / _PLACE, _LONGEST_PLACE))["path"]
+        if sha256(picture).hexdigest() != record.plate.picture.sha256:
+            raise ValueError(record.plate.picture.sha256)
+        return Lying(
+            record.plate,
+            picture,
+            None if place is None else Path(place),
+            KnownCurve(record.plate.conditions, record.curve),
+        )
 
 
 def throw_away(left: Left) -> None:
@@ -169,17 +175,48 @@ def _alive(folder: Path) -> bool:
     """Whether a running window holds the folder."""
     lock = QLockFile(str(folder / _LOCK))
     lock.setStaleLockTime(0)
-    if not lock.tryLock(0):
-        return True
-    lock.unlock()
-    return False
+    if lock.tryLock(0):
+        lock.unlock()
+        return False
+    return not _nameless(folder / _LOCK)
+
+
+def _nameless(lock: Path) -> bool:
+    """Whether a lock names nobody who could hold it: the power failed while it was written."""
+    try:
+        about = lock.stat()
+    except OSError:
+        return False
+    return about.st_size == 0 and time() - about.st_mtime > _NAMELESS_S
 
 
 def _left_in(folder: Path) -> Left | None:
+    """What lies in the folder; None only if nothing was ever kept there."""
     record = folder / _RECORD
     try:
-        title = json.loads(record.read_text(encoding="utf-8"))["plate"]["title"]
         kept_at = datetime.fromtimestamp(record.stat().st_mtime).astimezone()
-    except (OSError, ValueError, KeyError, TypeError):
+    except FileNotFoundError:
         return None
-    return Left(folder, str(title), kept_at)
+    except (OSError, *_DAMAGED):
+        kept_at = datetime.fromtimestamp(0.0).astimezone()
+    try:
+        title = str(json.loads(record.read_text(encoding="utf-8"))["plate"]["title"])
+    except (OSError, *_DAMAGED):
+        title = say("A plate that cannot be read")
+    return Left(folder, title, kept_at)
+
+
+@contextmanager
+def _told() -> Iterator[None]:
+    """Whatever is wrong with what was kept is said in one sentence."""
+    try:
+        yield
+    except (OSError, *_DAMAGED) as fault:
+        raise PlateFileError(
+            say("What was kept is damaged and cannot be taken back. It was left as it is.")
+        ) from fault
+
+
+def _text(path: Path, longest: int) -> str:
+    with path.open("rb") as file:
+        return file.read(longest).decode()

@@ -11,6 +11,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from toneladder.bite.curve import starting_curve
+from toneladder.errors import PlateFileError
 from toneladder_desktop.bench.bench import Bench, Lying
 from toneladder_desktop.bench.recovery import Recovery, take_back, throw_away
 from toneladder_desktop.window.bench_window import BenchWindow
@@ -142,9 +143,35 @@ def test_a_place_that_cannot_be_written_to_is_told(
     assert recovery.broken
 
 
-def test_damaged_leavings_are_cleared_away(recovery: Recovery, tmp_path: Path) -> None:
+@pytest.mark.parametrize("text", ["{", "[" * 100_000, '{"plate": []}', '"\\ud800'])
+def test_damaged_leavings_are_offered_and_thrown_away_only_when_that_is_asked(
+    recovery: Recovery, tmp_path: Path, text: str
+) -> None:
     folder = tmp_path / "state" / "recovery" / "broken"
     folder.mkdir(parents=True)
-    (folder / "plate.json").write_text("{")
+    (folder / "plate.json").write_text(text)
+    (left,) = recovery.left()
+    with pytest.raises(PlateFileError, match="It was left as it is"):
+        take_back(left)
+    assert folder.exists()
+    throw_away(left)
+    assert recovery.left() == ()
+
+
+def test_leavings_without_a_plate_are_cleared_away(recovery: Recovery, tmp_path: Path) -> None:
+    folder = tmp_path / "state" / "recovery" / "empty"
+    folder.mkdir(parents=True)
     assert recovery.left() == ()
     assert not folder.exists()
+
+
+def test_a_lock_that_names_nobody_keeps_a_plate_from_nobody(
+    recovery: Recovery, tmp_path: Path
+) -> None:
+    folder = tmp_path / "state" / "recovery" / "nameless"
+    folder.mkdir(parents=True)
+    (folder / "plate.json").write_text('{"plate": {"title": "Boats"}}')
+    (folder / "lock").write_bytes(b"")
+    assert recovery.left() == ()  # somebody may just be writing a name into it
+    os.utime(folder / "lock", (0.0, 0.0))
+    assert [left.title for left in recovery.left()] == ["Boats"]
