@@ -35,7 +35,6 @@ def open_window(paths: Sequence[Path]) -> int:
     sys.setswitchinterval(SWITCH_S)
     app.setApplicationName("Tone Ladder")
     app.setDesktopFileName("art.toneladder.planner")
-    app.setWindowIcon(QIcon(str(ICON)))
     preferences = config_folder() / "preferences.ini"
     speak_as_preferred(preferences)
     opening = _Opening(app, preferences)
@@ -72,6 +71,7 @@ class _Opening(QObject):
         from toneladder_desktop.window.wardrobe import Wardrobe
 
         translate_qt(self._app)
+        self._app.setWindowIcon(QIcon(str(ICON)))
         Tidying(self)
         preferences = Preferences(self._file, self)
         self._wardrobe = Wardrobe(self._app, preferences)

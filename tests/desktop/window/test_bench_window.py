@@ -434,6 +434,7 @@ app = QApplication([])
 def look() -> None:
     windows = [w for w in QApplication.topLevelWidgets() if isinstance(w, BenchWindow)]
     if windows and all(w.furnished and w.workings.plan is not None for w in windows):
+        assert not any(w.windowIcon().isNull() for w in windows)
         print(sorted(w.bench.name() for w in windows), flush=True)
         QApplication.closeAllWindows()
 
