@@ -6,26 +6,121 @@
 '1 place'
 """
 
-from gettext import NullTranslations
+import re
+from collections.abc import Iterable, Mapping
+from gettext import GNUTranslations, NullTranslations
+from pathlib import Path
+
+ENGLISH = "en"
+LANGUAGES = {ENGLISH: "English", "de": "Deutsch"}
+"""The languages that the program speaks, each by its own name."""
+
+LONGER = "x-long"
+"""English with every text two fifths longer: a trial of the room that texts have."""
+
+_LONGER_BY = 0.4
+_OUTSIDE_BRACES = re.compile(r"(\{[^}]*\})")
+_VOWELS = "aeiouAEIOU"
+_ACCENTED = str.maketrans(_VOWELS, "áéïöüÁÉÏÖÜ")
+_ASKED_BY = ("LC_ALL", "LC_MESSAGES", "LANG")
+_FOLDER = Path(__file__).parent / "languages"
 
 
 class _Tongue:
     """The language spoken by the whole program; it is set once, at the start."""
 
     catalogue = NullTranslations()
+    language = ENGLISH
 
 
-def speak(catalogue: NullTranslations) -> None:
+def speak(catalogue: NullTranslations, language: str = ENGLISH) -> None:
     """Say everything from now on in the language of ``catalogue``."""
-    _Tongue.catalogue = catalogue
+    _Tongue.catalogue, _Tongue.language = catalogue, language
+
+
+def speak_language(language: str) -> None:
+    """Say everything from now on in one of `LANGUAGES` or `LONGER`; in English if it is neither."""
+    if language == LONGER:
+        speak(_Longer(), LONGER)
+        return
+    file = _FOLDER / language / "LC_MESSAGES" / "toneladder.mo"
+    if language == ENGLISH or language not in LANGUAGES or not file.is_file():
+        speak(NullTranslations())
+        return
+    with file.open("rb") as texts:
+        speak(GNUTranslations(texts), language)
+
+
+def spoken() -> str:
+    """The language that everything is said in now."""
+    return _Tongue.language
+
+
+def language_of(names: Iterable[str]) -> str:
+    """The first language that is spoken here, out of names such as ``de_AT.UTF-8``; else English.
+
+    >>> language_of(["nl_NL.UTF-8", "de-AT", "en"])
+    'de'
+    """
+    for name in names:
+        if name == LONGER:
+            return LONGER
+        plain = re.split(r"[-_.@]", name.lower())[0]
+        if plain in LANGUAGES:
+            return plain
+    return ENGLISH
+
+
+def asked_for(environment: Mapping[str, str]) -> list[str]:
+    """The languages that an environment asks for, the best first, as gettext reads it.
+
+    >>> asked_for({"LANG": "de_DE.UTF-8"})
+    ['de_DE.UTF-8']
+    """
+    place = next((environment[key] for key in _ASKED_BY if environment.get(key)), "C")
+    if place.partition(".")[0] in {"C", "POSIX"}:
+        return []
+    return [name for name in environment.get("LANGUAGE", "").split(":") if name] or [place]
 
 
 def say(text: str, /, **values: object) -> str:
     """``text`` in the reader's language, its ``{names}`` filled from ``values``."""
-    spoken = _Tongue.catalogue.gettext(text)
-    return spoken.format(**values) if values else spoken
+    said = _Tongue.catalogue.gettext(text)
+    return said.format(**values) if values else said
 
 
 def say_number(one: str, many: str, n: int, /, **values: object) -> str:
     """The form of the sentence that goes with ``n``; ``{n}`` is the number itself."""
     return _Tongue.catalogue.ngettext(one, many, n).format(n=n, **values)
+
+
+class _Longer(NullTranslations):
+    """Each text drawn out."""
+
+    def gettext(self, message: str) -> str:
+        return longer(message)
+
+    def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
+        return longer(msgid1 if n == 1 else msgid2)
+
+
+def longer(text: str) -> str:
+    """``text`` two fifths longer, its vowels accented and drawn out; what is in braces stays.
+
+    >>> longer("{n} tones of the plate")
+    '{n} tööönééés ööf théé pláátéé'
+    """
+    parts = _OUTSIDE_BRACES.split(text)
+    return "".join(part if n % 2 else _drawn_out(part) for n, part in enumerate(parts))
+
+
+def _drawn_out(text: str) -> str:
+    vowels = sum(letter in _VOWELS for letter in text)
+    each, more = divmod(round(_LONGER_BY * len(text)), max(vowels, 1))
+    drawn, met = "", 0
+    for letter in text:
+        drawn += letter
+        if letter in _VOWELS:
+            drawn += letter.lower() * (each + (met < more))
+            met += 1
+    return drawn.translate(_ACCENTED)

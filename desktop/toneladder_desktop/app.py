@@ -1,11 +1,12 @@
 """Where the program starts: the headless command, or the window."""
 
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 from toneladder.errors import ToneLadderError
-from toneladder.wording import say
+from toneladder.wording import asked_for, language_of, say, speak_language
 
 NAMES = ("plan", "sheets", "strip", "curve", "tank", "proof", "handbook")
 COMMANDS = (*NAMES, "--help", "-h", "--version")
@@ -17,6 +18,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     ``plan …`` works headless. Anything else opens the window, with the plate or picture named.
     """
     words = list(sys.argv[1:] if arguments is None else arguments)
+    speak_language(language_of(asked_for(os.environ)))
     try:
         if words and words[0] in COMMANDS:
             from toneladder_desktop.command.running import run

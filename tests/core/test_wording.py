@@ -1,11 +1,25 @@
 """Texts can be said in another language."""
 
+import re
 from collections.abc import Iterator
 from gettext import NullTranslations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from toneladder.wording import say, say_number, speak
+from toneladder.wording import (
+    LANGUAGES,
+    LONGER,
+    asked_for,
+    language_of,
+    longer,
+    say,
+    say_number,
+    speak,
+    speak_language,
+    spoken,
+)
 
 
 class Shouting(NullTranslations):
@@ -13,17 +27,81 @@ class Shouting(NullTranslations):
         return message.upper().replace("{N}", "{n}")
 
 
-@pytest.fixture
-def shouting() -> Iterator[None]:
-    speak(Shouting())
+@pytest.fixture(autouse=True)
+def _english_again() -> Iterator[None]:
     yield
     speak(NullTranslations())
 
 
-@pytest.mark.usefixtures("shouting")
 def test_a_text_is_said_in_the_language_that_was_set() -> None:
+    speak(Shouting())
     assert say("{n} tones", n=5) == "5 TONES"
 
 
 def test_the_form_goes_with_the_number() -> None:
     assert say_number("{n} place", "{n} places", 2) == "2 places"
+
+
+def test_german_has_its_own_words_and_forms() -> None:
+    speak_language("de")
+    assert spoken() == "de"
+    assert say("plate") == "Platte"
+    assert say_number("{n} place", "{n} places", 1) == "1 Stelle"
+    assert say_number("{n} place", "{n} places", 0) == "0 Stellen"
+
+
+def test_a_text_without_a_translation_is_said_in_english() -> None:
+    speak_language("de")
+    assert say("nobody says this {n} times", n=2) == "nobody says this 2 times"
+
+
+@pytest.mark.parametrize("language", ["en", "", "tlh", "../de"])
+def test_any_other_language_is_english(language: str) -> None:
+    speak_language("de")
+    speak_language(language)
+    assert (spoken(), say("plate")) == ("en", "plate")
+
+
+@pytest.mark.parametrize("language", sorted(set(LANGUAGES) - {"en"}))
+def test_every_offered_language_is_there(language: str) -> None:
+    speak_language(language)
+    assert spoken() == language
+
+
+@pytest.mark.parametrize(
+    ("environment", "language"),
+    # the order of these four, and that LANGUAGE says nothing in the C locale, is gettext's:
+    # GNU gettext manual, 2.3 "Setting the POSIX Locale" and 2.3.3 "LANGUAGE", from memory
+    [
+        ({}, "en"),
+        ({"LANG": "de_DE.UTF-8"}, "de"),
+        ({"LANG": "de"}, "de"),
+        ({"LANG": "de_AT@euro"}, "de"),
+        ({"LANG": "de_DE.UTF-8", "LC_ALL": "en_GB.UTF-8"}, "en"),
+        ({"LANG": "en_GB.UTF-8", "LC_MESSAGES": "de_CH.UTF-8"}, "de"),
+        ({"LANG": "en_GB.UTF-8", "LANGUAGE": "nl:de:en"}, "de"),
+        ({"LANG": "C.UTF-8", "LANGUAGE": "de"}, "en"),
+        ({"LANG": "de_DE.UTF-8", "LC_ALL": "C"}, "en"),
+        ({"LANG": "den_CA.UTF-8"}, "en"),
+        ({"LANG": "de_DE.UTF-8", "LC_ALL": ""}, "de"),
+        ({"LANG": "en_GB.UTF-8", "LANGUAGE": "x-long"}, LONGER),
+    ],
+)
+def test_the_environment_names_the_language(environment: dict[str, str], language: str) -> None:
+    assert language_of(asked_for(environment)) == language
+
+
+def test_the_longer_language_is_two_fifths_longer() -> None:
+    text = "Nothing was changed. Choose a number in between."
+    assert len(longer(text)) == pytest.approx(1.4 * len(text), abs=1)
+
+
+def test_the_longer_language_fills_names_as_ever() -> None:
+    speak_language(LONGER)
+    assert "{" not in say("{head} The times: {source}", head="Hm.", source="x")
+    assert say_number("{n:.0f} place", "{n:.0f} places", 3).startswith("3 ")
+
+
+@given(st.text(alphabet="abeiou {}AEZ.&", max_size=40))
+def test_what_stands_in_braces_is_never_touched(text: str) -> None:
+    assert re.findall(r"\{[^}]*\}", longer(text)) == re.findall(r"\{[^}]*\}", text)

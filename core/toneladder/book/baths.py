@@ -4,7 +4,7 @@ from dataclasses import astuple, replace
 from typing import TYPE_CHECKING
 
 from toneladder.bite.use import share_used
-from toneladder.bite.values import Conditions
+from toneladder.bite.values import Conditions, Metal, Mordant
 from toneladder.book.finding import folded
 from toneladder.book.limits import bath_faults, require, use_faults
 from toneladder.book.opening import Book
@@ -51,7 +51,7 @@ def change_bath(book: Book, bath_id: int, bath: Bath) -> None:
         if (bath.metal, bath.mordant) != (before.metal, before.mordant) and _was_used(
             connection, bath_id
         ):
-            raise _refused(before, bath.metal.value, bath.mordant.value)
+            raise _refused(before, bath.metal, bath.mordant)
         _require_free_name(connection, bath.name, bath_id)
         connection.execute(
             """
@@ -113,7 +113,7 @@ def require_belongs(bath: Bath, conditions: Conditions) -> None:
         The sentence says what the bath is for.
     """
     if (conditions.metal, conditions.mordant) != (bath.metal, bath.mordant):
-        raise _refused(bath, conditions.metal.value, conditions.mordant.value)
+        raise _refused(bath, conditions.metal, conditions.mordant)
 
 
 def note_use(book: Book, bath_id: int, conditions: Conditions, use: Use) -> None:
@@ -222,7 +222,7 @@ def _was_used(connection: "sqlite3.Connection", bath_id: int) -> bool:
     return bool(used)
 
 
-def _refused(bath: Bath, metal: str, mordant: str) -> RefusedPairError:
+def _refused(bath: Bath, metal: Metal, mordant: Mordant) -> RefusedPairError:
     return RefusedPairError(
         say(
             "The bath “{name}” is for {metal} in {mordant}; {other} in {liquid} does not belong in"
@@ -230,7 +230,7 @@ def _refused(bath: Bath, metal: str, mordant: str) -> RefusedPairError:
             name=bath.name,
             metal=say(bath.metal.value),
             mordant=say(bath.mordant.value),
-            other=say(metal),
-            liquid=say(mordant),
+            other=say(metal.value),
+            liquid=say(mordant.value),
         )
     )

@@ -117,7 +117,8 @@ def _unit_in_words(found: re.Match[str]) -> str:
 
 def _standing(standing: Standing, source: str) -> str:
     words, advice = standing_words(standing)
-    head = " ".join(part for part in (_sentence(words.capitalize()), advice) if part)
+    calm = words.capitalize() if words.isupper() else words
+    head = " ".join(part for part in (_sentence(calm), advice) if part)
     return say("{head} The times: {source}", head=head, source=_sentence(source))
 
 

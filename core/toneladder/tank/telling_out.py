@@ -150,26 +150,28 @@ def lost_tone(view: View) -> Told:
     choices = remedies(course, view.since_s)
     at = course.pointed % len(choices)
     chosen = choices[at]
-    kept = chosen == Kind.STILL_IN.value
+    kept = chosen is Kind.STILL_IN
     return Told(
         say("Tones {tones} will print alike. Choose what to do.", tones=listed(pairs)),
-        then=say("Or: {others}.", others=", ".join(say(c) for c in choices if c != chosen)),
+        then=say(
+            "Or: {others}.", others=", ".join(say(c.value) for c in choices if c is not chosen)
+        ),
         main=Offer(say("It was still in"), Kind.STILL_IN)
         if kept
-        else Offer(say(chosen).capitalize(), Kind.CHOSE, text=chosen),
+        else Offer(say(chosen.value).capitalize(), Kind.CHOSE, text=chosen.value),
         second=Offer(say("Another choice"), Kind.POINTED, of=1),
         earlier=Offer(say("the choice before"), Kind.POINTED, of=-1),
         later=Offer(say("the next choice"), Kind.POINTED, of=1),
     )
 
 
-def remedies(course: Course, since_s: float) -> tuple[str, ...]:
+def remedies(course: Course, since_s: float) -> tuple[Remedy | Kind, ...]:
     """What can be chosen for lost tones, in the order in which it is offered."""
-    kinds = [Remedy.LEAVE.value, Remedy.ONE.value]
+    kinds: list[Remedy | Kind] = [Remedy.LEAVE, Remedy.ONE]
     if aims_anew(course) is not None:
-        kinds.append(Remedy.ANEW.value)
+        kinds.append(Remedy.ANEW)
     if course.before_lift is not None and since_s <= TAKEN_BACK_WITHIN_S:
-        kinds.append(Kind.STILL_IN.value)
+        kinds.append(Kind.STILL_IN)
     return tuple(kinds)
 
 

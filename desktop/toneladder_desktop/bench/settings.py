@@ -8,6 +8,7 @@ from PySide6.QtCore import QLocale, QObject, QSettings, Signal
 from toneladder.bite.values import Conditions, Fineness, GrainKind, Metal, Mordant, Varnish
 from toneladder.order.values import Rates
 from toneladder.quantities import Manner
+from toneladder.wording import LANGUAGES, LONGER
 from toneladder_desktop.drawing.style import Scheme
 
 _PAPERS = ("a4", "letter", "a3")
@@ -21,12 +22,14 @@ _AMERICAN = QLocale.MeasurementSystem.ImperialUSSystem
 class Settings:
     """Everything preferred, and what was used last.
 
-    ``paper`` is the office paper, ``a4``, ``letter`` or ``a3``; ``screen_px_per_mm`` the screen
-    measured with a ruler (0: as it says of itself); ``ladder_key`` whether the ladder explains
-    itself at its foot; ``conditions`` are those of the last plate and ``rates`` how fast the
-    etcher works. ``least_gain`` is the darkness that one more tone must bring to be worth it.
+    ``language`` is one of `LANGUAGES`, or empty: the desktop's. ``paper`` is the office paper,
+    ``a4``, ``letter`` or ``a3``; ``screen_px_per_mm`` the screen measured with a ruler (0: as it
+    says of itself); ``ladder_key`` whether the ladder explains itself at its foot; ``conditions``
+    are those of the last plate and ``rates`` how fast the etcher works. ``least_gain`` is the darkness that one more tone must bring to be worth it.
+    ``notes_done`` are the notes of the first minutes that need not be shown any more.
     """
 
+    language: str = ""
     manner: Manner = Manner()
     scheme: Scheme = Scheme.SYSTEM
     paper: str = "a4"
@@ -35,6 +38,7 @@ class Settings:
     conditions: Conditions = Conditions()
     rates: Rates = Rates()
     least_gain: float = 0.1
+    notes_done: tuple[str, ...] = ()
 
 
 class Preferences(QObject):
@@ -82,6 +86,7 @@ def _flat(settings: Settings) -> dict[str, str]:
     conditions = asdict(settings.conditions)
     kept = ("metal", "mordant", "grain", "fineness", "varnish")
     return {
+        "language": settings.language,
         "decimal": "comma" if settings.manner.decimal == "," else "point",
         "inches": str(int(settings.manner.imperial)),
         "fahrenheit": str(int(settings.manner.fahrenheit)),
@@ -90,6 +95,7 @@ def _flat(settings: Settings) -> dict[str, str]:
         "screen_px_per_mm": repr(settings.screen_px_per_mm),
         "ladder_key": str(int(settings.ladder_key)),
         "least_gain": repr(settings.least_gain),
+        "notes_done": "; ".join(settings.notes_done),
         **{key: str(conditions[key]) for key in kept},
         **{f"pace_{key}": str(value) for key, value in asdict(settings.rates).items()},
     }
@@ -97,6 +103,7 @@ def _flat(settings: Settings) -> dict[str, str]:
 
 def _unflat(said: dict[str, str]) -> Settings:
     return Settings(
+        language=said["language"] if said["language"] in {*LANGUAGES, LONGER} else "",
         manner=Manner(
             "," if said["decimal"] == "comma" else ".",
             imperial=said["inches"] == "1",
@@ -115,6 +122,7 @@ def _unflat(said: dict[str, str]) -> Settings:
         ),
         rates=_rates(said),
         least_gain=_least_gain(said["least_gain"]),
+        notes_done=tuple(note for note in said["notes_done"].split("; ") if note),
     )
 
 

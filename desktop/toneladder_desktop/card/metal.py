@@ -138,7 +138,7 @@ class PlateDecision(Decision):
             self.change(say("No strip in the margin"), replace(self.plate, margin_strip=None))
             return
         strip = replace(self.plate.margin_strip or MarginStrip(), edge=Edge(edge))
-        sentence = say("A strip in the margin: {edge}", edge=say(edge))
+        sentence = say("A strip in the margin: {edge}", edge=say(strip.edge.value))
         self.change(sentence, replace(self.plate, margin_strip=strip))
 
     def _take_wide(self, width_mm: float) -> None:

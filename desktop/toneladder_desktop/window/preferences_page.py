@@ -1,4 +1,4 @@
-"""Preferences on one page: language, units, decimal sign, light or dark, paper, a ruler for the screen."""
+"""Preferences on one page: language, units, decimal sign, dress, paper, a ruler for the screen."""
 
 from dataclasses import replace
 

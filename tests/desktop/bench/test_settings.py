@@ -21,6 +21,7 @@ def test_what_is_preferred_is_there_the_next_day(tmp_path: Path, qtbot: QtBot) -
     zinc = Conditions(metal=Metal.ZINC, mordant=Mordant.COPPER_SULPHATE_SALT)
     with qtbot.waitSignal(preferences.changed):
         preferences.change(
+            language="de",
             manner=Manner(",", imperial=True, fahrenheit=True),
             scheme=Scheme.DARK,
             paper="letter",
@@ -44,6 +45,7 @@ def test_a_wish_that_holds_already_is_no_change(tmp_path: Path, qtbot: QtBot) ->
     "text",
     [
         "scheme=purple",
+        "language=klingonisch",
         "metal=wood",
         "screen_px_per_mm=a lot",
         "pace_place_s=-1",
