@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from toneladder.borders.limits import soft_faults
 from toneladder.lines.limits import line_faults
 from toneladder.order.limits import second_grain_faults
 from toneladder.order.values import Rates
@@ -58,6 +59,7 @@ def _faults(plate: Plate) -> Iterator[str]:
     yield from bounds(say("The turn"), plate.laying.turn_deg, -360.0, 360.0, unit="°")
     yield from note_faults(plate.notes)
     yield from _evidence_faults(plate)
+    yield from soft_faults(plate.soft)
     if plate.lines is not None:
         yield from line_faults(plate.lines)
     if plate.second_grain is not None:

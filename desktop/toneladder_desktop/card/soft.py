@@ -7,6 +7,7 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QPushButton, QWidget
 
+from toneladder.borders.limits import SHORTEST_MM, STEEPEST
 from toneladder.borders.values import Remedied, Remedy, Soft
 from toneladder.quantities import read_length, read_number, write_length
 from toneladder.wording import say, say_number
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from toneladder.borders.remedies import Passage
 
 MOST_LISTED = 12
+_SUGGESTED = ""
 _ROWS_SEEN = 6
 _PER_DARKNESS = 10.0  # CIE L* to one of darkness
 _SAME = 0.02  # shares of the picture within which a passage is still the same
@@ -59,10 +61,12 @@ class SoftDecision(Decision):
         self.more.setProperty("link", True)
         self.more.clicked.connect(self._list_all)
         self.rows.addWidget(self.more, alignment=Qt.AlignmentFlag.AlignLeft)
-        self.remedy = Choice(
-            say("Remedy"), [(r, say(r.value)) for r in Remedy], self._take_remedy, self
-        )
+        self.remedy = Choice(say("Remedy"), _offered(None), self._take_remedy, self)
         self.rows.addWidget(self.remedy)
+        self.take_all = QPushButton(say("take all as suggested"), self)
+        self.take_all.setProperty("link", True)
+        self.take_all.clicked.connect(self._take_all)
+        self.rows.addWidget(self.take_all, alignment=Qt.AlignmentFlag.AlignLeft)
         self.said = self.note()
 
     def question(self) -> str:
@@ -143,10 +147,12 @@ class SoftDecision(Decision):
 
     def _show_picked(self) -> None:
         passage = self.passage
+        self.take_all.setVisible(any(not one.by_hand for one in self.passages or ()))
         self.remedy.setEnabled(passage is not None)
         self.said.setText(self._said(passage))
+        self.remedy.offer(_offered(passage))
         if passage is not None:
-            self.remedy.show_value(passage.remedy)
+            self.remedy.show_value(passage.remedy.value if passage.by_hand else _SUGGESTED)
         else:
             self.remedy.list.setCurrentIndex(-1)
 
@@ -160,9 +166,11 @@ class SoftDecision(Decision):
         from toneladder.borders.remedies import moment
 
         step, sentence = moment(passage, self.manner)
-        if step is None:
+        if step is not None:
+            sentence = say("At step {step}: {sentence}", step=step, sentence=sentence)
+        if passage.by_hand:
             return sentence
-        return say("At step {step}: {sentence}", step=step, sentence=sentence)
+        return say("{sentence} Only suggested: on the maps, not in the steps.", sentence=sentence)
 
     def _words(self, passage: "Passage") -> str:
         return say(
@@ -182,15 +190,27 @@ class SoftDecision(Decision):
         self._show_list()
         self.list.setFocus()
 
-    def _take_remedy(self, remedy: Remedy) -> None:
+    def _take_remedy(self, chosen: str) -> None:
         passage = self.passage
         if passage is None:
             return
-        x, y = passage.share_xy
-        mine = Remedied(x, y, passage.step, remedy)
-        others = [one for one in self.plate.soft.remedies if not _means(one, passage)]
-        sentence = say("Passage {n}: {remedy}", n=passage.number, remedy=say(remedy.value))
+        others = tuple(one for one in self.plate.soft.remedies if not _means(one, passage))
+        if chosen == _SUGGESTED:
+            sentence = say("Passage {n} as suggested", n=passage.number)
+            self._change(sentence, replace(self.plate.soft, remedies=others))
+            return
+        sentence = say("Passage {n}: {remedy}", n=passage.number, remedy=say(chosen))
+        mine = _chosen(passage, Remedy(chosen))
         self._change(sentence, replace(self.plate.soft, remedies=(*others, mine)))
+
+    def _take_all(self) -> None:
+        """Every suggestion becomes a choice, so that it stands in the steps."""
+        open_ = (one for one in self.passages or () if not one.by_hand)
+        taken = tuple(_chosen(passage, passage.suggested) for passage in open_)
+        remedies = (*self.plate.soft.remedies, *taken)
+        self._change(
+            say("Take all remedies as suggested"), replace(self.plate.soft, remedies=remedies)
+        )
 
     def _take_steepest(self, steepest: float) -> None:
         slower = self.manner.number(steepest / _PER_DARKNESS, 2)
@@ -217,6 +237,19 @@ def _in_short(remedy: Remedy) -> str:
     }[remedy]
 
 
+def _offered(passage: "Passage | None") -> list[tuple[str, str]]:
+    """What is suggested, and every remedy of its own."""
+    suggested = say("as suggested")
+    if passage is not None:
+        suggested = say("as suggested: {remedy}", remedy=_in_short(passage.suggested))
+    return [(_SUGGESTED, suggested), *((r.value, say(r.value)) for r in Remedy)]
+
+
+def _chosen(passage: "Passage", remedy: Remedy) -> Remedied:
+    x, y = passage.share_xy
+    return Remedied(x, y, passage.step, remedy)
+
+
 def _means(chosen: Remedied, passage: "Passage") -> bool:
     """Whether a remedy was chosen for this passage."""
     x, y = passage.share_xy
@@ -229,8 +262,9 @@ def _same(one: "Passage", other: "Passage") -> bool:
 
 
 def _read_steepest(text: str) -> float:
-    return read_number(text, 0.05, 5.0, "0.3") * _PER_DARKNESS
+    least, most = (end / _PER_DARKNESS for end in STEEPEST)
+    return read_number(text, least, most, "0.3") * _PER_DARKNESS
 
 
 def _read_shortest(text: str) -> float:
-    return read_length(text, least_mm=1.0, most_mm=500.0)
+    return read_length(text, least_mm=SHORTEST_MM[0], most_mm=SHORTEST_MM[1])

@@ -1,5 +1,6 @@
 """Soft passages: looked for once the plan stands, listed on the card, dotted on the print."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -26,7 +27,8 @@ class Softening(QObject):
         self, bench: Bench, workings: Workings, pencil: Pencil, decision: SoftDecision
     ) -> None:
         super().__init__(pencil)
-        self._workings, self._pencil, self._decision = workings, pencil, decision
+        self._bench, self._workings = bench, workings
+        self._pencil, self._decision = pencil, decision
         self._looked_through: Plan | None = None
         self._rest = QTimer(self, singleShot=True, interval=REST_MS)
         self._rest.timeout.connect(self._look)
@@ -41,9 +43,18 @@ class Softening(QObject):
         if plan is None:
             self._workings.background.give_up("soft")
             self._rest.stop()
-            self._pencil.show_passages(())
+            if not self._only_remedies():
+                self._pencil.show_passages(())
         elif self._looked_through is None or plan.order is not self._looked_through.order:
             self._rest.start()
+
+    def _only_remedies(self) -> bool:
+        """Whether nothing but remedies is otherwise than when the passages were found."""
+        plate, looked = self._bench.plate, self._looked_through
+        if plate is None or looked is None:
+            return False
+        soft = replace(looked.plate.soft, remedies=plate.soft.remedies)
+        return replace(looked.plate, soft=soft) == plate
 
     def _look(self) -> None:
         self._looked_through = self._workings.plan

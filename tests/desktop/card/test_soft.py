@@ -57,7 +57,10 @@ def test_a_chosen_remedy_stays_with_its_passage_and_reaches_the_order(
     soft.list.setCurrentRow(0)
     passage = soft.passage
     assert passage is not None
+    assert soft.remedy.list.currentText().startswith("as suggested: ")
+    assert "Only suggested" in soft.said.text()
     chooses(soft.remedy, "creeping bite")
+    assert planned.noting.pencil._passages
     qtbot.waitUntil(
         lambda: soft.passage is not None and soft.passage.remedy is Remedy.CREEPING_BITE,
         timeout=PLENTY_MS,
@@ -70,6 +73,25 @@ def test_a_chosen_remedy_stays_with_its_passage_and_reaches_the_order(
     chooses(soft.remedy, "leave the hard border")
     assert planned.bench.plate is not None
     assert len(planned.bench.plate.soft.remedies) == 1
+    chooses(soft.remedy, soft.remedy.list.itemText(0))
+    assert planned.bench.plate.soft.remedies == ()
+
+
+def test_all_suggestions_are_taken_at_once(
+    soft: SoftDecision, planned: BenchWindow, qtbot: QtBot
+) -> None:
+    passages = soft.passages
+    assert passages is not None
+    soft.take_all.click()
+    qtbot.waitUntil(
+        lambda: all(one.by_hand for one in soft.passages or ()) and not soft.take_all.isVisible(),
+        timeout=PLENTY_MS,
+    )
+    assert [one.remedy for one in soft.passages or ()] == [one.suggested for one in passages]
+    assert planned.bench.undo.undoText() == "Take all remedies as suggested"
+    planned.bench.undo.undo()
+    assert planned.bench.plate is not None
+    assert planned.bench.plate.soft.remedies == ()
 
 
 def test_limits_of_softness_are_typed(
