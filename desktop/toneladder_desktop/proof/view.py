@@ -1,10 +1,9 @@
 """The proof's page: the scan, the map of what strayed, every tone, and what it means."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent, QShowEvent
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
@@ -19,8 +18,8 @@ from PySide6.QtWidgets import (
 
 from toneladder.quantities import Manner, write_darkness
 from toneladder.wording import say
-from toneladder_desktop.drawing.style import APART, CONTROL, FAR, NEAR, TIGHT, Type, font
-from toneladder_desktop.fittings.notice import Notice
+from toneladder_desktop.drawing.style import APART, CONTROL, TIGHT, Type, font
+from toneladder_desktop.fittings.scan_page import ScanPage
 from toneladder_desktop.proof.boards import ProofBoard, StrayedMap
 from toneladder_desktop.proof.content import Content, difference, headline
 
@@ -30,36 +29,28 @@ if TYPE_CHECKING:
 TONE, PLANNED, PRINTED, HOW, BITE = range(5)
 
 
-class ProofView(QWidget):
+class ProofView(ScanPage):
     """The whole page; it changes nothing outside itself.
 
     Signals
     -------
     scan_wanted(bool)
         A scan is to be opened; True for a second pull.
-    scan_dropped(Path)
-        A file was dropped.
     corners_marked(corners)
         The plate lies between these corners of the scan.
     bitten(int, str)
         A tone's total bite, as somebody says it really was.
-    taken(), left()
-        The bath shall learn from this proof; or not.
+    taken()
+        The bath shall learn from this proof.
     """
 
     scan_wanted = Signal(bool)
-    scan_dropped = Signal(object)
     corners_marked = Signal(object)
     bitten = Signal(int, str)
     taken = Signal()
-    left = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setAccessibleName(say("Proof"))
-        self.setAcceptDrops(True)
-        self.title, self.headline = QLabel(say("Proof"), self), QLabel(self)
-        self.notice = Notice(self)
+        super().__init__(say("Proof"), parent)
         self.board, self.map = ProofBoard(self), StrayedMap(self)
         self.board.moved.connect(self.corners_marked)
         self.table = _Table(self)
@@ -80,7 +71,7 @@ class ProofView(QWidget):
 
     def show_content(self, content: Content, manner: Manner, read: "Read | None") -> None:
         """Tones, and what a proof told of them; None before one is read."""
-        self.headline.setText(headline(content, manner))
+        self.subtitle.setText(headline(content, manner))
         with QSignalBlocker(self.table):
             self.table.show_rows(content, manner)
         self.map.show_map(
@@ -92,28 +83,10 @@ class ProofView(QWidget):
         self.take.setEnabled(able)
         self.second.setEnabled(read is not None)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Esc leaves."""
-        if event.key() == Qt.Key.Key_Escape:
-            self.left.emit()
-        else:
-            super().keyPressEvent(event)
-
     def showEvent(self, event: QShowEvent) -> None:
         """The keys come to what is wanted first."""
         super().showEvent(event)
         self.scan.setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        """A file may be dropped."""
-        if any(url.isLocalFile() for url in event.mimeData().urls()):
-            event.acceptProposedAction()
-
-    def dropEvent(self, event: QDropEvent) -> None:
-        """The first file is taken for a scan."""
-        files = [url for url in event.mimeData().urls() if url.isLocalFile()]
-        if files:
-            self.scan_dropped.emit(Path(files[0].toLocalFile()))
 
     def _changed(self, row: int, column: int) -> None:
         item = self.table.item(row, column)
@@ -121,20 +94,9 @@ class ProofView(QWidget):
             self.bitten.emit(row, item.text().strip())
 
     def _lay_out(self) -> None:
-        self.title.setFont(font(Type.TITLE))
-        self.headline.setFont(font(Type.ANSWER))
-        self.headline.setWordWrap(True)
+        self.subtitle.setFont(font(Type.ANSWER))
         self.said.setFont(font(Type.SMALL))
         self.said.setWordWrap(True)
-        self.take.setProperty("act", True)
-        for button in (self.scan, self.second, self.corners, self.leave, self.take):
-            button.setAutoDefault(True)
-            button.setProperty("large", True)
-        head = QHBoxLayout()
-        head.setContentsMargins(FAR, NEAR, FAR, NEAR)
-        head.setSpacing(FAR)
-        head.addWidget(self.title)
-        head.addWidget(self.headline, 1)
         right = QVBoxLayout()
         right.setContentsMargins(APART, 0, APART, 0)
         right.setSpacing(TIGHT)
@@ -148,21 +110,7 @@ class ProofView(QWidget):
         body.setSpacing(0)
         body.addLayout(left, 5)
         body.addLayout(right, 6)
-        foot = QHBoxLayout()
-        foot.setContentsMargins(FAR, NEAR, FAR, APART)
-        foot.setSpacing(NEAR)
-        for part in (self.scan, self.second, self.corners):
-            foot.addWidget(part)
-        foot.addStretch(1)
-        foot.addWidget(self.leave)
-        foot.addWidget(self.take)
-        rows = QVBoxLayout(self)
-        rows.setContentsMargins(0, 0, 0, 0)
-        rows.setSpacing(0)
-        rows.addLayout(head)
-        rows.addWidget(self.notice)
-        rows.addLayout(body, 1)
-        rows.addLayout(foot)
+        self.arrange(body, (self.scan, self.second, self.corners), (self.leave, self.take))
 
 
 class _Table(QTableWidget):

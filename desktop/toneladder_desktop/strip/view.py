@@ -1,9 +1,7 @@
 """The strip's page: scan or table, what is known of it, the curve that it leads to."""
 
-from pathlib import Path
-
 from PySide6.QtCore import Qt, Signal, SignalInstance
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent, QShowEvent
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -19,8 +17,8 @@ from toneladder.quantities import Manner
 from toneladder.wording import say, say_number
 from toneladder_desktop.curve.content import Content
 from toneladder_desktop.curve.view import CurveView
-from toneladder_desktop.drawing.style import APART, CARD, FAR, NEAR, TIGHT, Type, font
-from toneladder_desktop.fittings.notice import Notice
+from toneladder_desktop.drawing.style import APART, CARD, TIGHT, Type, font
+from toneladder_desktop.fittings.scan_page import ScanPage
 from toneladder_desktop.strip.conditions import Conditions
 from toneladder_desktop.strip.draft import Draft, open_rows
 from toneladder_desktop.strip.scan_board import ScanBoard
@@ -29,7 +27,7 @@ from toneladder_desktop.strip.table import ReadingsTable
 _SCROLLBAR = 14
 
 
-class StripView(QWidget):
+class StripView(ScanPage):
     """The whole page; it holds a draft and changes nothing outside itself.
 
     Signals
@@ -38,32 +36,24 @@ class StripView(QWidget):
         The draft is another one.
     scan_wanted(), strip_wanted()
         A scan, or a kept strip, is to be chosen and opened.
-    scan_dropped(Path)
-        A file was dropped.
     reread(corners)
         The strip on the open scan lies between these corners.
-    save_wanted(Strip), taken(Strip), left()
-        The strip is to be kept as a file; the plate shall stand on it; or not.
+    save_wanted(Strip), taken(Strip)
+        The strip is to be kept as a file; the plate shall stand on it.
     """
 
     drafted = Signal(object)
     scan_wanted = Signal()
     strip_wanted = Signal()
-    scan_dropped = Signal(object)
     reread = Signal(object)
     save_wanted = Signal(object)
     taken = Signal(object)
-    left = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self.setAccessibleName(say("Test strip"))
-        self.setAcceptDrops(True)
+        super().__init__(say("Test strip"), parent)
         self._draft: Draft | None = None
         self._content: Content | None = None
         self._manner = Manner()
-        self.title, self.subtitle = QLabel(say("Test strip"), self), QLabel(self)
-        self.notice = Notice(self)
         self.conditions = Conditions(self)
         self.board, self.table = ScanBoard(self), ReadingsTable(self)
         self.curve = CurveView(self)
@@ -93,28 +83,10 @@ class StripView(QWidget):
         self.remarks.setText("\n".join(remarks))
         self._show()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Esc leaves."""
-        if event.key() == Qt.Key.Key_Escape:
-            self.left.emit()
-        else:
-            super().keyPressEvent(event)
-
     def showEvent(self, event: QShowEvent) -> None:
         """The keys come to the table, where a reading is wanted."""
         super().showEvent(event)
         self.table.setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        """A file may be dropped."""
-        if any(url.isLocalFile() for url in event.mimeData().urls()):
-            event.acceptProposedAction()
-
-    def dropEvent(self, event: QDropEvent) -> None:
-        """The first file is taken for a scan."""
-        files = [url for url in event.mimeData().urls() if url.isLocalFile()]
-        if files:
-            self.scan_dropped.emit(Path(files[0].toLocalFile()))
 
     def _show(self) -> None:
         draft = self._draft
@@ -166,20 +138,10 @@ class StripView(QWidget):
         self.leave.clicked.connect(self.left)
 
     def _lay_out(self) -> None:
-        self.title.setFont(font(Type.TITLE))
         for label in (self.subtitle, self.remarks, self.state):
             label.setFont(font(Type.SMALL))
             label.setWordWrap(True)
             label.setObjectName("pencil")
-        self.take.setProperty("act", True)
-        for button in (self.scan, self.kept, self.save, self.leave, self.take):
-            button.setAutoDefault(True)
-            button.setProperty("large", True)
-        head = QHBoxLayout()
-        head.setContentsMargins(FAR, NEAR, FAR, NEAR)
-        head.setSpacing(FAR)
-        head.addWidget(self.title)
-        head.addWidget(self.subtitle, 1)
         readings = QSplitter(Qt.Orientation.Vertical, self)
         readings.addWidget(self.board)
         readings.addWidget(self.table)
@@ -196,21 +158,7 @@ class StripView(QWidget):
         body.addWidget(_scrolled(self.conditions))
         body.addWidget(readings, 5)
         body.addLayout(right, 5)
-        foot = QHBoxLayout()
-        foot.setContentsMargins(FAR, NEAR, FAR, APART)
-        foot.setSpacing(NEAR)
-        for part in (self.scan, self.kept, self.save):
-            foot.addWidget(part)
-        foot.addWidget(self.state, 1)
-        foot.addWidget(self.leave)
-        foot.addWidget(self.take)
-        rows = QVBoxLayout(self)
-        rows.setContentsMargins(0, 0, 0, 0)
-        rows.setSpacing(0)
-        rows.addLayout(head)
-        rows.addWidget(self.notice)
-        rows.addLayout(body, 1)
-        rows.addLayout(foot)
+        self.arrange(body, (self.scan, self.kept, self.save, self.state), (self.leave, self.take))
 
 
 def _scrolled(part: QWidget) -> QScrollArea:

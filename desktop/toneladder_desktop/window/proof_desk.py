@@ -78,7 +78,7 @@ class ProofDesk(QObject):
             from toneladder_desktop.proof.work import OpenProof
 
             self._view.notice.put_away()
-            self._view.headline.setText(say("Laying the proof over its plan …"))
+            self._view.subtitle.setText(say("Laying the proof over its plan …"))
             self._ask(OpenProof(path, plan, second=second))
 
     def _ask(self, request: object) -> None:

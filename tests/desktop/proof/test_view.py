@@ -53,7 +53,7 @@ def test_a_proof_is_read_and_what_strayed_is_said_first(
 ) -> None:
     assert not page.take.isEnabled()
     read(page, scan, qtbot)
-    assert "darker than planned" in page.headline.text()
+    assert "darker than planned" in page.subtitle.text()
     item = page.table.item(2, 3)
     assert item is not None
     assert "0.4" in item.text()
@@ -103,7 +103,7 @@ def test_a_scan_of_something_else_is_said_and_corners_can_be_marked(
     assert len(page.board.corners) == 4
     assert planned.bench.undo.count() == 0
     before = page.board.corners
-    corner = page.board._px(before[0]).toPoint()
+    corner = page.board.px(before[0]).toPoint()
     QTest.mousePress(page.board, Qt.MouseButton.LeftButton, pos=corner)
     QTest.mouseMove(page.board, corner + QPoint(9, 7))
     with qtbot.waitSignal(page.corners_marked):

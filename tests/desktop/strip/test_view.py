@@ -105,7 +105,7 @@ def test_corners_can_be_dragged_and_moved_by_keys(
     with qtbot.waitSignal(page.reread):
         QTest.keyClick(page.board, Qt.Key.Key_Right, Qt.KeyboardModifier.ShiftModifier)
     assert page.board.found.corners[0][0] > before[0][0]
-    corner = page.board._px(page.board.found.corners[2]).toPoint()
+    corner = page.board.px(page.board.found.corners[2]).toPoint()
     QTest.mousePress(page.board, Qt.MouseButton.LeftButton, pos=corner)
     QTest.mouseMove(page.board, corner + QPoint(-6, 4))
     with qtbot.waitSignal(page.reread):
