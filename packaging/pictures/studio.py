@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from toneladder_desktop.bench.settings import Preferences
 from toneladder_desktop.drawing.style import Scheme
 from toneladder_desktop.window.bench_window import BenchWindow
+from toneladder_desktop.window.first_notes import OWN, PEG, SHEETS
 from toneladder_desktop.window.wardrobe import Wardrobe
 
 PLENTY_S = 60.0
@@ -96,7 +97,7 @@ def studio(size: tuple[int, int], scheme: Scheme, material: Path) -> Iterator[St
     with TemporaryDirectory() as home:
         os.environ["XDG_DATA_HOME"] = home  # the studio book is written there
         preferences = Preferences(Path(home, "preferences.ini"))
-        preferences.change(scheme=scheme)
+        preferences.change(scheme=scheme, notes_done=(OWN, PEG, SHEETS))
         wardrobe = Wardrobe(app, preferences)
         window = BenchWindow(preferences, Path(home, "state"))
         window.resize(*size)

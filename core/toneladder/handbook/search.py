@@ -9,6 +9,7 @@ from toneladder.handbook.chapters import Chapter, Section
 
 _IN_HEADING = 8
 _IN_TITLE = 4
+_SIDE_BY_SIDE = 10
 _AROUND = 60
 _WORD = re.compile(r"\w+")
 
@@ -28,7 +29,8 @@ def search(chapters: Sequence[Chapter], words: str) -> tuple[Hit, ...]:
 
     Capitals and accents do not matter. A word counts once for every time it stands in the
     section, eight times more in its heading and four times more in the chapter's title; the
-    section with most comes first, and of those alike the one that comes first in the book.
+    words side by side, as they were typed, count ten times. The section with most comes first,
+    and of those alike the one that comes first in the book.
 
     Parameters
     ----------
@@ -71,30 +73,33 @@ def unmarked(text: str) -> str:
 
 
 def _hit(chapter: Chapter, section: Section, wanted: Sequence[str]) -> Hit | None:
-    text, heading, title = plain(section.text), plain(section.heading), plain(chapter.title)
+    line, phrase = unmarked(section.text), " ".join(wanted)
+    text, heading, title = plain(line), plain(section.heading), plain(chapter.title)
+    if not all(_count(text, word) + _count(heading, word) for word in wanted):
+        return None
     counts = [
         _count(text, word) + _IN_HEADING * _count(heading, word) + _IN_TITLE * _count(title, word)
         for word in wanted
     ]
-    here = all(_count(text, word) + _count(heading, word) for word in wanted)
-    if not here:
-        return None
-    return Hit(chapter, section.heading, _excerpt(section.text, wanted), sum(counts))
+    together = _count(text, phrase) + _count(heading, phrase) if len(wanted) > 1 else 0
+    weight = sum(counts) + _SIDE_BY_SIDE * together
+    return Hit(chapter, section.heading, _excerpt(line, (phrase, *wanted)), weight)
 
 
 def _count(text: str, word: str) -> int:
     return len(re.findall(rf"\b{re.escape(word)}", text))
 
 
-def _excerpt(text: str, wanted: Sequence[str]) -> str:
-    """The first of the words with what stands round it, on one line and without marks."""
-    line = unmarked(text)
-    pieces = [(found.start(), found.group()) for found in re.finditer(r"\S+", line)]
-    at = next(
-        (start for start, piece in pieces if any(_count(plain(piece), word) for word in wanted)),
-        0,
-    )
-    first = next((start for start, _ in pieces if start >= at - _AROUND), 0)
-    last = next((start for start, _ in pieces if start > at + _AROUND), len(line))
+def _excerpt(line: str, wanted: Sequence[str]) -> str:
+    """What stands round the first of ``wanted`` that is there at all, cut between words."""
+    starts = [found.start() for found in re.finditer(r"\S+", line)]
+    at = next((s for word in wanted for s in starts if _begins(line[s:], word)), 0)
+    first = next((start for start in starts if start >= at - _AROUND), 0)
+    last = next((start for start in starts if start > at + _AROUND), len(line))
     cut = line[first:last].strip()
     return f"{'… ' if first else ''}{cut}{' …' if last < len(line) else ''}"
+
+
+def _begins(text: str, word: str) -> bool:
+    """Whether a text begins with a word, whatever stands before its first letter."""
+    return plain(text[: 2 * len(word) + 2]).lstrip("(*“‘·").startswith(word)

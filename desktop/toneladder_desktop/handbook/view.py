@@ -159,4 +159,6 @@ class HandbookWindow(QWidget):
 
 
 def _words_of(hit: Hit) -> str:
-    return f"{hit.heading}\n{hit.excerpt}" if hit.excerpt else hit.heading
+    title, heading = hit.chapter.title, hit.heading
+    place = title if heading == title else say("{title}: {heading}", title=title, heading=heading)
+    return f"{place}\n{hit.excerpt}" if hit.excerpt else place

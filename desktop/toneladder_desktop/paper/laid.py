@@ -100,6 +100,13 @@ class LaidPaper(QWidget):
             plate.height + margin + foot,
         ).toRect()
 
+    def plate(self) -> QRectF:
+        """The plate within the view, in the window's pixels."""
+        if self._framing is None or self._size is None:
+            return QRectF()
+        box = self._framing.plate(self._view(), self._size)
+        return QRectF(box.left, box.top, box.width, box.height)
+
     def paper_colour(self) -> QColor:
         """The paper the plate is printed on."""
         return QColor(self._printing.paper)

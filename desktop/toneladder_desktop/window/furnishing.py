@@ -17,6 +17,7 @@ from toneladder_desktop.paper.caption import Caption
 from toneladder_desktop.window.book_desk import BookDesk
 from toneladder_desktop.window.book_keeping import BookKeeping
 from toneladder_desktop.window.filing import Filing
+from toneladder_desktop.window.first_notes import PEG, SHEETS, FirstNotes
 from toneladder_desktop.window.first_sight import FirstSight
 from toneladder_desktop.window.handbook_desk import HandbookDesk
 from toneladder_desktop.window.holding import Holding
@@ -164,5 +165,9 @@ def _join(window: "BenchWindow") -> None:
     top.ladder.let_go.connect(holding.let_go)
     top.ladder.hand_on.connect(window.bench.hold)
     top.ladder.key_hidden.connect(lambda: window.preferences.change(ladder_key=False))
+    notes = FirstNotes(window.bench, window.preferences, top.paper)
+    top.ladder.parting_moved.connect(lambda *_: notes.done(PEG))
+    top.ladder.bite_held.connect(lambda *_: notes.done(PEG))
+    window.sheets.opened.connect(lambda: notes.done(SHEETS))
     top.day_bar.sheets_wanted.connect(window.sheets.open)
     top.strip.card.connect(lambda: window.sheets.open("strip-card"))

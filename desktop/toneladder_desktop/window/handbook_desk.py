@@ -46,31 +46,31 @@ CHAPTER_OF: Mapping[str, str] = {
 
 
 class HandbookDesk(QObject):
-    """One handbook for one window; it is made when it is first wanted."""
+    """One handbook for one window; ``book`` is made when it is first wanted."""
 
     def __init__(self, window: "BenchWindow") -> None:
         super().__init__(window)
         self._window = window
-        self._handbook: HandbookWindow | None = None
+        self.book: HandbookWindow | None = None
 
     def open(self, chapter: str = "") -> None:
         """Open the book, at a chapter if one is named; else where it was left."""
-        if self._handbook is None:
+        if self.book is None:
             from toneladder_desktop.handbook.view import HandbookWindow
 
-            self._handbook = HandbookWindow(self._book(), self._window)
+            self.book = HandbookWindow(self._chapters(), self._window)
             chapter = chapter or FIRST
         if chapter:
-            self._handbook.read(chapter)
-        self._handbook.show()
-        self._handbook.raise_()
-        self._handbook.activateWindow()
+            self.book.read(chapter)
+        self.book.show()
+        self.book.raise_()
+        self.book.activateWindow()
 
     def open_here(self) -> None:
         """Open it at the chapter on whatever has the keys."""
         self.open(chapter_of(QApplication.focusWidget()))
 
-    def _book(self) -> "tuple[Chapter, ...]":
+    def _chapters(self) -> "tuple[Chapter, ...]":
         """The chapters, with the menus' keys as they are in this window."""
         from toneladder.handbook.chapters import KEYS, chapters
 

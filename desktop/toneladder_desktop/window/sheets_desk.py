@@ -5,7 +5,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QWidget
 
 from toneladder.wording import say
@@ -24,7 +24,12 @@ if TYPE_CHECKING:
 
 
 class SheetsDesk(QObject):
-    """One window of sheets for one bench; it opens when it is wanted, and follows the plan."""
+    """One window of sheets for one bench; it opens when it is wanted, and follows the plan.
+
+    ``opened`` says that it was.
+    """
+
+    opened = Signal()
 
     def __init__(
         self,
@@ -59,6 +64,7 @@ class SheetsDesk(QObject):
         self._sheets.show()
         self._sheets.raise_()
         self._sheets.activateWindow()
+        self.opened.emit()
         self._lay_out()
 
     def _take_paper(self, paper: str) -> None:

@@ -17,6 +17,14 @@ def test_a_section_must_hold_every_word_and_a_heading_counts_most() -> None:
     assert found("strip stale") == [("strips", "When a strip is stale"), ("baths", "Stale")]
 
 
+def test_words_side_by_side_count_more_than_words_apart() -> None:
+    apart = Chapter("a", "A", "# A\n\nA bite, a bite, a foul one.\n")
+    together = Chapter("b", "B", "# B\n\nA *foul* bite.\n")
+    hits = search((apart, together), "foul bite")
+    assert [hit.chapter.name for hit in hits] == ["b", "a"]
+    assert hits[0].excerpt == "A foul bite."
+
+
 def test_capitals_and_accents_do_not_matter() -> None:
     assert found("BAUME") == found("baumé") == [("baths", "Baths")]
 

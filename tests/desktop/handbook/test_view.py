@@ -43,7 +43,7 @@ def test_a_word_is_looked_up_and_read_by_keys_alone(handbook: HandbookWindow) ->
     assert handbook.sought.hasFocus()
     QTest.keyClicks(handbook.sought, "check patch")
     assert handbook.page.chapter == "test-strips"
-    assert picked(handbook).startswith("Check patch\n")
+    assert picked(handbook).startswith("Test strips: Check patch\n")
     assert handbook.page.textCursor().block().text() == "Check patch"
     marked = {
         selection.cursor.selectedText().lower() for selection in handbook.page.extraSelections()
