@@ -29,7 +29,7 @@ class BathForm(Form):
         )
         self.side_by_side(
             self.add_choice("movement", say("The bath is"), [(m, say(m.value)) for m in Movement]),
-            self.add_choice("vessel", say("In it plates stand"), _vessels()),
+            self.add_choice("vessel", say("Plates are in it"), _vessels()),
         )
         unknown = say("not known")
         self.side_by_side(

@@ -67,6 +67,7 @@ class BathsPage(QWidget):
         self.take_strip = QPushButton(say("Stand on this strip"), self)
         self._join()
         self._lay_out()
+        self._enable()
 
     @property
     def filling_in(self) -> bool:
@@ -88,7 +89,7 @@ class BathsPage(QWidget):
         self.strips.show_rows([strip_row(line, self._manner) for line in strips.lines])
         self.strips.setVisible(bool(strips.lines))
         self.no_strips.setVisible(not strips.lines)
-        self.take_strip.setEnabled(bool(strips.lines))
+        self._enable()
 
     def choose(self, bath_id: int) -> None:
         """Choose a bath."""
@@ -99,27 +100,36 @@ class BathsPage(QWidget):
         self._changing = number
         self.form.begin(bath, manner, new=number is None)
         self.side.setCurrentIndex(1)
+        self._enable()
         self.form.fields["name"].line.setFocus()
 
     def end(self) -> None:
         """The form is done with."""
         self.side.setCurrentIndex(0)
+        self._enable()
         self.ledger.setFocus()
 
     def _chosen(self, key: object) -> None:
         line = self._lines.get(key)
-        for button in (self.change, self.retire, self.give):
-            button.setEnabled(line is not None)
+        self.strips.show_rows(())
+        self.strips.hide()
+        self.no_strips.hide()
+        self._enable()
         if line is None:
             self.head.setText("")
-            self.strips.show_rows(())
-            self.strips.hide()
-            self.no_strips.hide()
-            self.take_strip.setEnabled(False)
             return
-        self.retire.setEnabled(not line.kept.bath.retired_on)
         self.head.setText(say("Strips of “{name}”", name=line.kept.bath.name))
         self.strips_wanted.emit(line.kept.id)
+
+    def _enable(self) -> None:
+        """An act can be done if what it is for is chosen, and nothing is being filled in."""
+        line = self._lines.get(self.ledger.key)
+        free = line is not None and not self.filling_in
+        self.change.setEnabled(free)
+        self.give.setEnabled(free)
+        self.retire.setEnabled(line is not None and free and not line.kept.bath.retired_on)
+        self.take_strip.setEnabled(free and self.strips.key is not None)
+        self.new.setEnabled(not self.filling_in)
 
     def _change(self, _key: object = None) -> None:
         line = self._lines.get(self.ledger.key)

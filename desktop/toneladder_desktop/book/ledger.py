@@ -9,7 +9,6 @@ from PySide6.QtGui import QColor, QImage, QKeyEvent, QPainter, QPixmap
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
-    QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
     QTableWidget,
@@ -89,7 +88,8 @@ class Ledger(QTableWidget):
         self.setTabKeyNavigation(False)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        modes = QAbstractItemView.SelectionMode
+        self.setSelectionMode(modes.SingleSelection if to_choose else modes.NoSelection)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().setDefaultSectionSize(row_px)
@@ -170,7 +170,7 @@ class _Delegate(QStyledItemDelegate):
         colours = colours_of(table)
         box = QRect(option.rect)
         painter.save()
-        if option.state & QStyle.StateFlag.State_Selected and table.shows_choice:
+        if index.row() == table.currentRow() and table.shows_choice:
             painter.fillRect(box, QColor(colours.sheet))
             rule = QColor(colours.accent if table.hasFocus() else colours.ink)
             painter.fillRect(box.left(), box.top(), box.width(), _RULE, rule)

@@ -56,6 +56,7 @@ class PlatesPage(QWidget):
         self._pause.timeout.connect(self.ask)
         self._join()
         self._lay_out()
+        self._enable()
 
     def ask(self) -> None:
         """Ask for the plates that are looked for."""
@@ -73,6 +74,7 @@ class PlatesPage(QWidget):
         self.empty.setText(_nothing(self.search.text()))
         self.more.setVisible(plates.more)
         number = say_number("{n} plate", "{n} plates", len(plates.lines))
+        self.count.setVisible(some)
         self.count.setText(say("the last {number}", number=number) if plates.more else number)
         self._enable()
 

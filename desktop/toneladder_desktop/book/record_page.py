@@ -41,7 +41,7 @@ from toneladder_desktop.drawing.style import APART, FAR, NEAR, TIGHT, WIDE, Type
 _PICTURE_PX = 260
 _SIDE_PX = 380
 _ROW_PX, _PULL_PX = 30, 44
-_PULLS_HIGH_PX = 190
+_PULLS_HIGH_PX = 156
 
 
 class RecordPage(QWidget):
