@@ -4,6 +4,7 @@ python -m tests.studios.figures
 """
 
 import numpy as np
+from tests.studios.loop import Loop, closed, read_from_a_scan
 from tests.studios.trial import Series, Table, five_plates, tones_hit
 
 ROWS = (
@@ -38,6 +39,17 @@ def print_series(series: Series) -> None:
     print(f"  its width is {width:.2f}, then {narrow:.2f}; narrower in {fewer:.0%} of the baths")
 
 
+def print_loop(name: str, loop: Loop) -> None:
+    print(f"a plate from a strip of another day, its proof {name}, and the next plate")
+    for what, misses in (
+        ("first plate", loop.first),
+        ("next plate", loop.after),
+        ("next, tone by tone", loop.tones_after),
+    ):
+        median, most = np.median(misses), np.percentile(misses, 90.0)
+        print(f"  {what:18s} median {median:.2f}  nine in ten {most:.2f}  worst {max(misses):.2f}")
+
+
 if __name__ == "__main__":
     for name, patches, one_bad in ROWS:
         print_table(name, tones_hit(patches, seeds=8, one_bad=one_bad), one_bad=one_bad)
@@ -45,3 +57,5 @@ if __name__ == "__main__":
         table = tones_hit(seeds=8, telling=count)
         print_table(f"{count} patches chosen for the bath", table, one_bad=False)
     print_series(five_plates())
+    print_loop("read to 0.6 L*", closed(seeds=8))
+    print_loop("read from a scan", closed(seeds=2, read=read_from_a_scan))

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from functools import cache
 
 import numpy as np
+from tests.core.proof.drawing import Look, blobs, draw
 from tests.studios.shops import Shop, all_shops
 from tests.studios.trial import NOISE, ladder_s, read_strip
 
@@ -16,7 +17,10 @@ from toneladder.bite.curve import bite_for
 from toneladder.bite.fitting import Fit, Patch
 from toneladder.bite.today import rate_today
 from toneladder.optics import FloatArray
+from toneladder.picture.opening import open_picture
 from toneladder.proof.meaning import session_of_proof, with_proof
+from toneladder.proof.reading import read_tones
+from toneladder.proof.registering import register
 from toneladder.proof.values import ToneReading
 from toneladder.strip.curve import fit_strips
 from toneladder.strip.values import Strip
@@ -28,6 +32,7 @@ GAINED = (1.1, 2.0)
 """Rate gained over 10 °C, from the slowest published to the industrial rule of thumb."""
 
 FIRST_TONES, NEXT_TONES = 6, (5, 8)
+PX_PER_MM = 8.0
 _WHITEST = 99.0
 
 Reader = Callable[[FloatArray, FloatArray, np.random.Generator], tuple[ToneReading, ...]]
@@ -43,9 +48,9 @@ class Loop:
     tones_after: list[float] = field(default_factory=list)
 
 
-def reading_of(wanted: FloatArray, printed: FloatArray, chance: np.random.Generator) -> tuple[
-    ToneReading, ...
-]:
+def reading_of(
+    wanted: FloatArray, printed: FloatArray, chance: np.random.Generator
+) -> tuple[ToneReading, ...]:
     """A proof read as well as a strip is."""
     read = np.clip(printed + chance.normal(0.0, NOISE, len(printed)), 0.0, _WHITEST)
     return tuple(
@@ -54,20 +59,31 @@ def reading_of(wanted: FloatArray, printed: FloatArray, chance: np.random.Genera
     )
 
 
+def read_from_a_scan(
+    wanted: FloatArray, printed: FloatArray, chance: np.random.Generator
+) -> tuple[ToneReading, ...]:
+    """A proof scanned askew in uneven light, laid on its plan and read."""
+    tones = blobs(len(wanted), int(chance.integers(1_000_000)))
+    turn, scale, gradient = chance.uniform([-4.0, 0.9, 0.0], [4.0, 1.1, 0.15])
+    look = Look(dpi=150.0, turn=turn, scale=scale, gradient=gradient, margin=15.0)
+    scan = draw(tones, printed, PX_PER_MM, look, int(chance.integers(1_000_000)))
+    light = open_picture(scan.data, name="proof").light
+    laid = register(light, tones, PX_PER_MM, dpi=look.dpi)
+    return read_tones(light, laid, tones, PX_PER_MM, wanted.tolist(), paper=look.paper).tones
+
+
 @cache
-def closed(*, seeds: int = 4, read: Reader = reading_of) -> Loop:
-    """Every studio with strips and proofs of some seeds."""
+def closed(*, seeds: int = 4, read: Reader = reading_of, shops: int = 14) -> Loop:
+    """The first studios, each with strips and proofs of some seeds."""
     loop = Loop()
-    for shop in all_shops():
+    for shop in all_shops()[:shops]:
         for seed in range(seeds):
             chance = np.random.default_rng([shop.seed, 4100, seed])
             _close(shop, chance, read, loop)
     return loop
 
 
-def _close(
-    shop: Shop, chance: np.random.Generator, read: Reader, loop: Loop
-) -> None:
+def _close(shop: Shop, chance: np.random.Generator, read: Reader, loop: Loop) -> None:
     bites = ladder_s(shop)
     lightness, _ = read_strip(shop, bites, chance)
     patches = tuple(

@@ -50,7 +50,7 @@ def differing_places(
         limit = max(LEAST_DIFFERENCE, _SURE * 1.4826 * float(np.median(np.abs(values))))
         for sign in (-1.0, 1.0):
             odd = (few == tone) & (sign * np.nan_to_num(off) > limit)
-            odd = ndimage.binary_closing(odd) & (few == tone) & np.isfinite(off)
+            odd = ndimage.binary_opening(odd, np.ones((2, 2)))  # not the rim of a border
             names, count = ndimage.label(odd, structure=np.ones((3, 3)))
             sizes = np.bincount(names.ravel(), minlength=count + 1) * pitch**2
             for name in np.flatnonzero(sizes[1:] >= LEAST_AREA_MM2) + 1:

@@ -32,7 +32,7 @@ _NARROW_SPREAD = 1.0
 _UNPAPERED_SPREAD = 1.5
 _BLOCK_MM = 6.0
 _MANY_BLOCKS = 12
-_LOOKED_MM = 0.5
+_LOOKED_MM, _SOFT_PX = 0.5, 3.0  # in from a border, where a scan no longer mixes two tones
 
 
 def read_tones(
@@ -65,7 +65,8 @@ def read_tones(
         CIE L* of the bare paper.
     """
     laid = lay_proof(light, registration, tones.shape, px_per_mm, paper)
-    inner = _inner_parts(tones, laid.seen, len(planned), px_per_mm)
+    looked_mm = max(_LOOKED_MM, _SOFT_PX / registration.px_per_mm)
+    inner = _inner_parts(tones, laid.seen, len(planned), px_per_mm, looked_mm)
     soft = _soft_lightness(laid, tones, inner, px_per_mm)
     read = [_reading(part, laid, soft, planned[part.tone], px_per_mm) for part in inner]
     printed = {reading.tone: reading.printed_lightness for reading in read}
@@ -93,7 +94,9 @@ class _Inner:
     eroded_mm: float
 
 
-def _inner_parts(tones: ToneArray, seen: BoolArray, count: int, px_per_mm: float) -> list[_Inner]:
+def _inner_parts(
+    tones: ToneArray, seen: BoolArray, count: int, px_per_mm: float, looked_mm: float
+) -> list[_Inner]:
     from scipy import ndimage
 
     border = np.zeros(tones.shape, dtype=bool)
@@ -114,7 +117,7 @@ def _inner_parts(tones: ToneArray, seen: BoolArray, count: int, px_per_mm: float
         depths = depth[cells]
         # the fifty deepest cells, all of them, if fewer lie a millimetre in
         far = min(most, float(np.partition(depths, -FEWEST_CELLS)[-FEWEST_CELLS]))
-        near = cells[depths >= min(far, _LOOKED_MM * px_per_mm)]
+        near = cells[depths >= min(far, looked_mm * px_per_mm)]
         parts.append(_Inner(tone, cells[depths >= far], near, far / px_per_mm))
     return parts
 

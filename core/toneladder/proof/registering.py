@@ -24,9 +24,9 @@ lies between is left for real paper, which is worse than drawn paper.
 """
 
 _LONGEST = 2000
-_TURNS = (0.0, 2.0, -2.0, 4.0, -4.0)
+_TURNS = (0.0, 3.0, -3.0)
 _QUARTERS = (0.0, 180.0, 90.0, 270.0)
-_STEP = 0.04
+_STEP = 0.06
 _AROUND = 0.12
 _SMALLEST, _LARGEST = 0.3, 1.25
 _ROUGH_CELLS, _JUDGED_CELLS = 60, 120

@@ -22,7 +22,7 @@ GROUPS = 4
 
 _NOISE = 4.0  # variance of L* that every scan has
 _SEEN = 0.55  # of the plate must lie on the page
-_KEPT = 8
+_KEPT = 6
 _APART = 2.5  # cells
 
 

@@ -34,6 +34,14 @@ def srgb(light: NDArray[Any]) -> Array:
     return np.asarray(np.where(lit <= 0.0031308, 12.92 * lit, 1.055 * lit ** (1 / 2.4) - 0.055))
 
 
+def blobs(count: int, seed: int = 0, shape: tuple[int, int] = (400, 520)) -> NDArray[np.uint8]:
+    """Tones (rows, columns) in rounded places of equal share, like a picture a brush can paint."""
+    chance = np.random.default_rng(seed)
+    height = ndimage.gaussian_filter(chance.normal(size=shape), 22.0)
+    levels = np.quantile(height, np.linspace(0.0, 1.0, count + 1)[1:-1])
+    return np.asarray(np.searchsorted(levels, height), np.uint8)
+
+
 @dataclass(frozen=True)
 class Look:
     """How a print is seen: degrees, shares, millimetres."""

@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 import numpy as np
+import skimage
 from numpy.typing import NDArray
 from tests.core.proof.drawing import Array, Look, Scan, draw
 
@@ -31,6 +32,13 @@ NAMES = tuple(LONGEST_MM)
 FINE_DPI = 300.0
 """Above this only small plates are drawn: a large one takes long to draw."""
 
+PHOTOGRAPHS = tuple(
+    sorted(
+        path
+        for path in Path(skimage.__file__).parent.joinpath("data").iterdir()
+        if path.suffix in {".png", ".jpg"}
+    )
+)
 COUNTS = (2, 3, 4, 5, 6, 8, 12)
 DPI = (100.0, 150.0, 200.0, 300.0, 400.0, 600.0)
 WORTH = 0.01
@@ -156,6 +164,25 @@ def tried(seed: int, *, says_dpi: bool = True) -> Trial:
         places=len(read.places),
         seconds=took,
     )
+
+
+def taken_for_a_proof(seed: int) -> bool:
+    """Whether a photograph, or the print of another plate, is taken for a proof of a plate."""
+    chance = np.random.default_rng([seed, 77])
+    name = str(chance.choice(NAMES))
+    plate = planned(name, int(chance.choice(COUNTS)))
+    if chance.random() < 0.5:
+        other = planned(str(chance.choice([o for o in NAMES if o != name])), 6)
+        look = random_look(chance, 100.0, cropped=bool(chance.random() < 0.35))
+        scan = draw(other.tones, other.lightness, other.px_per_mm, look, seed)
+        light = open_picture(scan.data, name="other").light
+    else:
+        light = open_picture(PHOTOGRAPHS[seed % len(PHOTOGRAPHS)], name="photograph").light
+    try:
+        register(light, plate.tones, plate.px_per_mm)
+    except ProofError:
+        return False
+    return True
 
 
 def off_mm(laid: Registration, matrix: Array, plate: Planned) -> float:
