@@ -6,7 +6,12 @@ The figures themselves are taken from where they are used, so that the sentence 
 from collections.abc import Callable, Mapping
 
 from toneladder.handbook.explained import Explained, Source
-from toneladder.handbook.numbers_of_bath import curve_numbers, strip_numbers, tank_numbers
+from toneladder.handbook.numbers_of_bath import (
+    curve_numbers,
+    reading_numbers,
+    strip_numbers,
+    tank_numbers,
+)
 from toneladder.handbook.numbers_of_work import (
     brush_numbers,
     line_numbers,
@@ -26,6 +31,7 @@ _ABOUT: Mapping[str, Callable[[], Mapping[str, Explained]]] = {
     "order": order_numbers,
     "pace": pace_numbers,
     "curve": curve_numbers,
+    "reading": reading_numbers,
     "strip": strip_numbers,
     "tank": tank_numbers,
 }

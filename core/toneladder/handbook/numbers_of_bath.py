@@ -50,12 +50,11 @@ def curve_numbers() -> dict[str, Explained]:
     }
 
 
-def strip_numbers() -> dict[str, Explained]:
-    """How strips are planned and read, and when they are stale."""
+def reading_numbers() -> dict[str, Explained]:
+    """How strips are planned, bitten and read."""
     from toneladder.bite.session import USUAL_SPREAD
     from toneladder.scans.page import BARE_PAPER
     from toneladder.strip.planning import LIFT_MIN, USUAL_PATCHES
-    from toneladder.strip.staleness import MANY_PLATES
 
     return {
         "patches": Explained(
@@ -77,6 +76,14 @@ def strip_numbers() -> dict[str, Explained]:
             say("Bare paper in a scan is taken as lightness {l}.", l=write_number(BARE_PAPER)),
             Source.PRACTICE,
         ),
+    }
+
+
+def strip_numbers() -> dict[str, Explained]:
+    """When a strip stands for a plate."""
+    from toneladder.strip.staleness import MANY_PLATES
+
+    return {
         "apart": Explained(
             say("A bath more than 1 °C away is noted, 2 °C want a check patch, 3 °C a new strip."),
             Source.ASSUMED,

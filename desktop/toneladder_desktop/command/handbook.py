@@ -4,7 +4,7 @@ import argparse
 
 from toneladder.handbook.chapters import Chapter, chapters
 from toneladder.handbook.search import plain, search
-from toneladder.wording import say
+from toneladder.wording import say, spoken
 
 _MOST_HITS = 12
 
@@ -19,7 +19,7 @@ def add_handbook_words(commands: argparse.ArgumentParser) -> None:
 
 def run(chosen: argparse.Namespace) -> int:
     """Print the chapter of that name, or where the words stand; without words, all chapters."""
-    book, words = chapters(), " ".join(chosen.words)
+    book, words = chapters(spoken()), " ".join(chosen.words)
     for line in told(book, words):
         print(line)
     return 0

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from toneladder.errors import ToneLadderError
 from toneladder_desktop.drawing.style import TIGHT, Type, font
+from toneladder_desktop.fittings.explaining import explanation_of
 from toneladder_desktop.fittings.undo_through import UndoThrough
 
 Value = TypeVar("Value")
@@ -91,7 +92,7 @@ class Field(QWidget, Generic[Value]):
     def _say(self, sentence: str) -> None:
         self.fault.setText(sentence)
         self.fault.setVisible(bool(sentence))
-        self.line.setAccessibleDescription(sentence)
+        self.line.setAccessibleDescription(sentence or explanation_of(self.line))
         self.line.setProperty("fault", bool(sentence))
         self.line.style().polish(self.line)
         if sentence:

@@ -12,6 +12,7 @@ from toneladder_desktop.bench.background import Background
 from toneladder_desktop.bench.settings import LEAST_GAIN
 from toneladder_desktop.drawing.ruling import Ruling
 from toneladder_desktop.drawing.style import APART, FAR, HAIR, NEAR, TIGHT, Type, colours_of, font
+from toneladder_desktop.fittings.explaining import explain
 from toneladder_desktop.fittings.field import Field
 from toneladder_desktop.how_many.board import Board
 from toneladder_desktop.how_many.content import Content, content_of
@@ -62,6 +63,7 @@ class HowMany(QWidget):
             say("Enough: one more brings under"), _read_gain, self._ask_gain, parent=self
         )
         self.gain.line.setAccessibleName(say("Enough if one more tone brings less darkness than"))
+        explain(self.gain, "tones.enough")
         self.leave = QPushButton(say("Leave as it was"), self)
         self.take = QPushButton(self)
         self.board = Board(self)

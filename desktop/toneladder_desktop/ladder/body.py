@@ -11,6 +11,7 @@ from toneladder.wording import say
 from toneladder_desktop.drawing.ruling import Ruling
 from toneladder_desktop.drawing.style import LADDER, colours_of
 from toneladder_desktop.ladder.content import Content, Peg, Side
+from toneladder_desktop.ladder.figures import Figures, Shown
 from toneladder_desktop.ladder.hand import Hand
 from toneladder_desktop.ladder.layout import Layout, lay_out
 from toneladder_desktop.ladder.links import Links
@@ -44,6 +45,7 @@ class LadderBody(QWidget):
         self._picked = Picked()
         self._manner = Manner()
         self._hand, self._pegs, self._links = Hand(self), Pegs(self), Links(self)
+        self.figures = Figures(self, self._shown)
         self.setMinimumSize(LADDER, LEAST_HEIGHT)
         self.setAccessibleName(say("Tone ladder"))
 
@@ -115,6 +117,10 @@ class LadderBody(QWidget):
         """Place everything anew."""
         super().resizeEvent(event)
         self._arrange()
+
+    def _shown(self) -> Shown | None:
+        content, layout = self._content, self._layout
+        return None if content is None or layout is None else (content, layout)
 
     def _show(self, content: Content) -> None:
         self._content = content

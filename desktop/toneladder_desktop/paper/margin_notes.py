@@ -1,7 +1,7 @@
 """Notes in pencil in the margin of the paper, such as a printer leaves for the next one."""
 
 from collections.abc import Mapping
-from enum import StrEnum
+from enum import Enum, auto
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent
@@ -15,12 +15,12 @@ _PX = 15
 _LEAST_MARGIN = 24.0
 
 
-class Margin(StrEnum):
+class Margin(Enum):
     """Where a note stands: above the print at the left or right end, or beside it at the right."""
 
-    TOP_LEFT = "top left"
-    TOP_RIGHT = "top right"
-    RIGHT = "right"
+    TOP_LEFT = auto()
+    TOP_RIGHT = auto()
+    RIGHT = auto()
 
 
 class MarginNotes(QWidget):

@@ -18,6 +18,7 @@ from toneladder.strip.values import Dryness, Means, Wiping
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, NEAR, Type, font
 from toneladder_desktop.fittings.choice import Choice
+from toneladder_desktop.fittings.explaining import explain
 from toneladder_desktop.fittings.field import Field
 from toneladder_desktop.strip.draft import Draft
 
@@ -40,11 +41,15 @@ class Conditions(QWidget):
         self.unit = self._choice(say("Readings are"), _units(), "unit")
         self.scale = Choice(say("Grey scale in the scan"), _scales(), self._take_scale, self)
         self.scale.show_value(NO_SCALE)
+        explain(self.means, "reading.paper")
+        explain(self.unit, "reading.spread")
         self.rows.addWidget(self.scale)
         self.dryness = self._choice(say("The print is"), _dryness(), "dryness")
         self.warm = self._field(say("Bath temperature"), read_temperature, self._take_warmth)
+        explain(self.warm, "strip.apart")
         self.bitten = self._field(say("Bitten on"), read_day, self._taker("bitten_on"))
         self.grained = self._field(say("Grained on"), read_day, self._taker("grained_on"))
+        explain(self.grained, "strip.grained_on")
         self.pull = self._field(say("Which pull"), _read_pull, self._taker("pull"))
         self.wiping = self._choice(say("Wiped last with"), _wipings(), "wiping")
         self.ink = self._field(say("Ink"), _plain, self._taker("ink"))

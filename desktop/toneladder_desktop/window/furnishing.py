@@ -16,6 +16,7 @@ from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.paper.caption import Caption
 from toneladder_desktop.window.book_desk import BookDesk
 from toneladder_desktop.window.book_keeping import BookKeeping
+from toneladder_desktop.window.explained import explain_card
 from toneladder_desktop.window.filing import Filing
 from toneladder_desktop.window.first_notes import PEG, SHEETS, FirstNotes
 from toneladder_desktop.window.first_sight import FirstSight
@@ -165,6 +166,7 @@ def _join(window: "BenchWindow") -> None:
     top.ladder.let_go.connect(holding.let_go)
     top.ladder.hand_on.connect(window.bench.hold)
     top.ladder.key_hidden.connect(lambda: window.preferences.change(ladder_key=False))
+    explain_card(top)
     notes = FirstNotes(window.bench, window.preferences, top.paper)
     top.ladder.parting_moved.connect(lambda *_: notes.done(PEG))
     top.ladder.bite_held.connect(lambda *_: notes.done(PEG))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QApplication, QWidget
 
-from toneladder.wording import say
+from toneladder.wording import say, spoken
 
 if TYPE_CHECKING:
     from toneladder.handbook.chapters import Chapter
@@ -77,7 +77,8 @@ class HandbookDesk(QObject):
         rows = "\n".join(f"- *{key}*: {words}" for words, key in self._window.menus.shortcuts())
         live = f"\n## {say('In the menus')}\n\n{rows}\n"
         return tuple(
-            replace(one, text=one.text + live) if one.name == KEYS else one for one in chapters()
+            replace(one, text=one.text + live) if one.name == KEYS else one
+            for one in chapters(spoken())
         )
 
 
