@@ -148,6 +148,7 @@ class SoftDecision(Decision):
     def _show_picked(self) -> None:
         passage = self.passage
         self.take_all.setVisible(any(not one.by_hand for one in self.passages or ()))
+        self.remedy.setVisible(bool(self.passages))
         self.remedy.setEnabled(passage is not None)
         self.said.setText(self._said(passage))
         self.remedy.offer(_offered(passage))
@@ -199,7 +200,7 @@ class SoftDecision(Decision):
             sentence = say("Passage {n} as suggested", n=passage.number)
             self._change(sentence, replace(self.plate.soft, remedies=others))
             return
-        sentence = say("Passage {n}: {remedy}", n=passage.number, remedy=say(chosen))
+        sentence = say("Passage {n}: {remedy}", n=passage.number, remedy=say(Remedy(chosen).value))
         mine = _chosen(passage, Remedy(chosen))
         self._change(sentence, replace(self.plate.soft, remedies=(*others, mine)))
 

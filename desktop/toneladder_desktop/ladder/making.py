@@ -49,7 +49,7 @@ def content_of(
         Parting(p, any(isclose(p, held, abs_tol=1e-6) for held in held_partings))
         for p in chosen.parted.partings
     )
-    placed = sum(one.held for one in (*rungs, *partings))
+    placed = sum(rung.held for rung in rungs) + sum(parting.held for parting in partings)
     return Content(
         rungs=rungs,
         partings=partings,

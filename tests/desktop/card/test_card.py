@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit
 
+from toneladder.order.values import Rates
 from toneladder.tones.values import Choice
 from toneladder_desktop.window.bench_window import BenchWindow
 
@@ -87,15 +88,19 @@ def test_what_is_paper_and_what_is_black_is_typed_in_darkness(planned: BenchWind
     assert greys.paper.line.text() == greys.black.line.text() == ""
 
 
+def rates_of(window: BenchWindow) -> Rates:
+    assert window.bench.plate is not None
+    return window.bench.plate.rates
+
+
 def test_an_own_pace_changes_the_day_and_is_kept_for_new_plates(planned: BenchWindow) -> None:
     pace = planned.top.pace
     planned.top.card.open(pace)
     typed(pace.fields["dry_min"].line, "45")
-    assert planned.bench.plate is not None
-    assert planned.bench.plate.rates.dry_min == 45.0
+    assert rates_of(planned).dry_min == 45.0
     assert planned.preferences.now.rates.dry_min == 45.0
     typed(pace.fields["dry_min"].line, "")
-    assert planned.bench.plate.rates.dry_min is None
+    assert rates_of(planned).dry_min is None
     typed(pace.fields["fill_cm2_per_min"].line, "0")
     assert "outside" in pace.fields["fill_cm2_per_min"].fault.text()
 

@@ -1,6 +1,7 @@
 """Lines bitten first, decided on the card."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from pytestqt.qtbot import QtBot
@@ -21,7 +22,7 @@ def lines_of(window: BenchWindow) -> Lines | None:
 
 
 def test_lines_are_bitten_first_or_not_at_all(
-    planned: BenchWindow, qtbot: QtBot, chooses: Callable[[Choice, str], None]
+    planned: BenchWindow, qtbot: QtBot, chooses: Callable[[Choice[Any], str], None]
 ) -> None:
     lines, bench = planned.top.lines, planned.bench
     planned.top.card.open(lines)
@@ -42,8 +43,8 @@ def test_lines_are_bitten_first_or_not_at_all(
 
 def test_as_many_bites_as_are_typed_make_so_many_depths(
     planned: BenchWindow,
-    chooses: Callable[[Choice, str], None],
-    types: Callable[[Field, str], None],
+    chooses: Callable[[Choice[Any], str], None],
+    types: Callable[[Field[Any], str], None],
 ) -> None:
     lines, bench = planned.top.lines, planned.bench
     planned.top.card.open(lines)

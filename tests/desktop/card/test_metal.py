@@ -1,6 +1,7 @@
 """The plate on the card: common sizes, and a strip in the margin."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
@@ -13,7 +14,7 @@ from toneladder_desktop.window.bench_window import BenchWindow
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
 
 
-def offered(choice: Choice) -> list[str]:
+def offered(choice: Choice[Any]) -> list[str]:
     texts = [choice.list.itemText(row) for row in range(choice.list.count())]
     return [text.replace("\N{NO-BREAK SPACE}", " ") for text in texts]
 
@@ -35,21 +36,25 @@ def test_common_sizes_lie_or_stand_as_the_picture_does(planned: BenchWindow) -> 
     assert not any(text.endswith("mm") for text in offered(plate.common))
 
 
+def margin_of(window: BenchWindow) -> MarginStrip | None:
+    assert window.bench.plate is not None
+    return window.bench.plate.margin_strip
+
+
 def test_a_strip_in_the_margin_has_an_edge_and_a_width(
     planned: BenchWindow,
-    chooses: Callable[[Choice, str], None],
-    types: Callable[[Field, str], None],
+    chooses: Callable[[Choice[Any], str], None],
+    types: Callable[[Field[Any], str], None],
 ) -> None:
     plate, bench = planned.top.plate, planned.bench
     planned.top.card.open(plate)
     assert not plate.wide.isVisible()
     chooses(plate.edge, "right")
-    assert bench.plate is not None
-    assert bench.plate.margin_strip == MarginStrip(Edge.RIGHT)
+    assert margin_of(planned) == MarginStrip(Edge.RIGHT)
     types(plate.wide, "1,2 cm")
-    assert bench.plate.margin_strip == MarginStrip(Edge.RIGHT, 12.0)
+    assert margin_of(planned) == MarginStrip(Edge.RIGHT, 12.0)
     types(plate.wide, "1 mm")
     assert "outside" in plate.wide.fault.text()
     chooses(plate.edge, "none")
-    assert bench.plate.margin_strip is None
+    assert margin_of(planned) is None
     assert bench.undo.undoText() == "No strip in the margin"

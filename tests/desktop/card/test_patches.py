@@ -8,7 +8,7 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from toneladder.strip.values import Evidence, Patch, Strip
-from toneladder.tones.values import Choice
+from toneladder.tones.values import Choice, ToneChoice
 from toneladder_desktop.window.bench_window import BenchWindow
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
@@ -25,6 +25,11 @@ def stripped(planned: BenchWindow, qtbot: QtBot) -> BenchWindow:
     planned.bench.change("A strip", replace(plate, evidence=Evidence((strip,))))
     qtbot.waitUntil(lambda: planned.workings.plan is not None, timeout=60_000)
     return planned
+
+
+def tones_of(window: BenchWindow) -> ToneChoice:
+    assert window.bench.plate is not None
+    return window.bench.plate.tones
 
 
 def ticked(window: BenchWindow) -> list[str]:
@@ -45,24 +50,23 @@ def test_the_ticked_patches_are_the_tones(stripped: BenchWindow) -> None:
     tones, bench = stripped.top.tones, stripped.bench
     stripped.top.card.open(tones)
     tones.copy.click()
-    assert bench.plate is not None
-    assert bench.plate.tones.choice is Choice.STRIP
+    assert tones_of(stripped).choice is Choice.STRIP
     assert tones.patches.accessibleName() == "Patches of the strip that become tones"
     for row in range(tones.patches.count()):
         item = tones.patches.item(row)
         if item.checkState() is not Qt.CheckState.Checked:
             item.setCheckState(Qt.CheckState.Checked)
-    assert bench.plate.tones.patches_s == (30.0, 60.0, 120.0, 240.0, 480.0)
-    assert bench.plate.tones.count == 6
+    assert tones_of(stripped).patches_s == (30.0, 60.0, 120.0, 240.0, 480.0)
+    assert tones_of(stripped).count == 6
     tones.patches.setFocus()
     tones.patches.setCurrentRow(1)
     QTest.keyClick(tones.patches, Qt.Key.Key_Space)
-    assert bench.plate.tones.patches_s == (30.0, 120.0, 240.0, 480.0)
-    assert (bench.plate.tones.count, tones.number.value()) == (5, 5)
+    assert tones_of(stripped).patches_s == (30.0, 120.0, 240.0, 480.0)
+    assert (tones_of(stripped).count, tones.number.value()) == (5, 5)
     assert bench.undo.undoText() == "Copy 4 patches of the strip"
     assert ticked(stripped) == ["30 s: 2.0", "2 min: 4.5", "4 min: 6.0", "8 min: 7.3"]
     tones.take_number(4)
-    assert bench.plate.tones.patches_s == ()
+    assert not tones_of(stripped).patches_s
     bench.undo.undo()
     bench.undo.undo()
     assert len(ticked(stripped)) == 5

@@ -1,6 +1,7 @@
 """A second grain, decided on the card."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from pytestqt.qtbot import QtBot
@@ -18,8 +19,8 @@ PLENTY_MS = 60_000
 def test_a_second_grain_for_the_darkest_tones(
     planned: BenchWindow,
     qtbot: QtBot,
-    chooses: Callable[[Choice, str], None],
-    types: Callable[[Field, str], None],
+    chooses: Callable[[Choice[Any], str], None],
+    types: Callable[[Field[Any], str], None],
 ) -> None:
     second, bench = planned.top.second_grain, planned.bench
     planned.top.card.open(second)

@@ -1,6 +1,7 @@
 """Soft passages: listed on the card, dotted on the print, each with its remedy."""
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
@@ -18,7 +19,9 @@ PLENTY_MS = 60_000
 
 
 @pytest.fixture
-def soft(planned: BenchWindow, qtbot: QtBot, types: Callable[[Field, str], None]) -> SoftDecision:
+def soft(
+    planned: BenchWindow, qtbot: QtBot, types: Callable[[Field[Any], str], None]
+) -> SoftDecision:
     """The decision, open, with many passages found."""
     decision = planned.top.soft
     planned.top.card.open(decision)
@@ -52,7 +55,7 @@ def test_a_chosen_remedy_stays_with_its_passage_and_reaches_the_order(
     soft: SoftDecision,
     planned: BenchWindow,
     qtbot: QtBot,
-    chooses: Callable[[Choice, str], None],
+    chooses: Callable[[Choice[Any], str], None],
 ) -> None:
     soft.list.setCurrentRow(0)
     passage = soft.passage
@@ -74,7 +77,7 @@ def test_a_chosen_remedy_stays_with_its_passage_and_reaches_the_order(
     assert planned.bench.plate is not None
     assert len(planned.bench.plate.soft.remedies) == 1
     chooses(soft.remedy, soft.remedy.list.itemText(0))
-    assert planned.bench.plate.soft.remedies == ()
+    assert not planned.bench.plate.soft.remedies
 
 
 def test_all_suggestions_are_taken_at_once(
@@ -91,11 +94,11 @@ def test_all_suggestions_are_taken_at_once(
     assert planned.bench.undo.undoText() == "Take all remedies as suggested"
     planned.bench.undo.undo()
     assert planned.bench.plate is not None
-    assert planned.bench.plate.soft.remedies == ()
+    assert not planned.bench.plate.soft.remedies
 
 
 def test_limits_of_softness_are_typed(
-    soft: SoftDecision, planned: BenchWindow, types: Callable[[Field, str], None]
+    soft: SoftDecision, planned: BenchWindow, types: Callable[[Field[Any], str], None]
 ) -> None:
     types(soft.steepest, "0,2")
     assert planned.bench.plate is not None
