@@ -3,7 +3,8 @@
 Every state of the program is brought about without a screen and kept as a picture, light and
 dark, small and large, on plain and on fine screens; `contact.png` shows them all on one sheet.
 They are to be looked at, not to be compared by machines. With `--readme` the one picture of the
-readme is taken anew.
+readme is taken anew. With `--language de` or `x-long` (every text two fifths longer) each state is
+taken once in that language.
 """
 
 from __future__ import annotations
@@ -41,7 +42,8 @@ DRESSES = {
     "record": OFTEN,
     "decision-tones": TWICE,
     "soft-passages": ("small light 1", "small dark 1"),
-    "longer-words": ("small light 1", "large light 1"),
+    "first-notes": TWICE,
+    "handbook": TWICE,
 }
 THUMB, ACROSS, LABEL = 480, 4, 18
 
@@ -54,11 +56,13 @@ class Shot:
     size: str
     scheme: str
     scale: str
+    language: str = "en"
 
     @property
     def file(self) -> str:
         """The picture's file."""
-        return f"{self.state}-{self.size}-{self.scheme}-{self.scale}.png"
+        language = "" if self.language == "en" else f"-{self.language}"
+        return f"{self.state}-{self.size}-{self.scheme}-{self.scale}{language}.png"
 
 
 def main() -> int:
@@ -67,65 +71,65 @@ def main() -> int:
     parser.add_argument("states", nargs="*", metavar="state", help="only these; else all")
     parser.add_argument("--out", type=Path, help="folder to write to")
     parser.add_argument("--readme", action="store_true", help="take the readme's picture")
+    parser.add_argument("--language", choices=("en", "de", "x-long"), default="en")
     parser.add_argument("--scale", choices=("1", "2"), help=argparse.SUPPRESS)
     asked = parser.parse_args()
     if asked.readme:
-        return _apart("1", _take_readme)
+        return _apart("1", "en", _take_readme)
     if asked.out is None:
         parser.error("--out is needed: the folder to write to")
     asked.out.mkdir(parents=True, exist_ok=True)
     if asked.scale is not None:
-        return _apart(asked.scale, lambda: _take(_shots(asked.states, asked.scale), asked.out))
+        shots = _shots(asked.states, asked.scale, asked.language)
+        return _apart(asked.scale, asked.language, lambda: _take(shots, asked.out))
     for scale in ("1", "2"):
-        again = [sys.executable, __file__, "--out", asked.out, "--scale", scale, *asked.states]
-        subprocess.run(again, check=True)
+        how = ["--out", asked.out, "--scale", scale, "--language", asked.language]
+        subprocess.run([sys.executable, __file__, *how, *asked.states], check=True)
     _contact_sheet(asked.out)
     return 0
 
 
-def _shots(states: list[str], scale: str) -> list[Shot]:
+def _shots(states: list[str], scale: str, language: str) -> list[Shot]:
     from pictures.states import STATES
 
     shots = [
-        Shot(state, *dress.split())
-        for state in (*STATES, "longer-words", "longer-words-tones")
+        Shot(state, *dress.split(), language)
+        for state in STATES
         if not states or state in states
-        for dress in DRESSES.get(state, PLAIN)
+        for dress in (DRESSES.get(state, PLAIN) if language == "en" else PLAIN)
     ]
     return [shot for shot in shots if shot.scale == scale]
 
 
-def _apart(scale: str, act) -> int:  # noqa: ANN001 - any act
+def _apart(scale: str, language: str, act) -> int:  # noqa: ANN001 - any act
     os.environ |= {"QT_QPA_PLATFORM": "offscreen", "QT_SCALE_FACTOR": scale}
+    os.environ["LC_ALL"] = "de_DE.UTF-8" if language == "de" else "C.UTF-8"
     from PySide6.QtWidgets import QApplication
 
+    from toneladder.wording import speak_language
+    from toneladder_desktop.window.language import translate_qt
+
     app = QApplication([])
+    speak_language(language)
+    translate_qt(app)
     act()
     del app
     return 0
 
 
 def _take(shots: list[Shot], out: Path) -> None:
-    from gettext import NullTranslations
-
-    from pictures.material import LongerWords, draw_material
+    from pictures.material import draw_material
     from pictures.states import STATES
     from pictures.studio import studio
 
-    from toneladder.wording import speak
     from toneladder_desktop.drawing.style import Scheme
 
     with TemporaryDirectory() as folder:
         draw_material(Path(folder))
         for shot in shots:
-            longer = shot.state.startswith("longer-words")
-            speak(LongerWords() if longer else NullTranslations())
             with studio(SIZES[shot.size], Scheme(shot.scheme), Path(folder)) as place:
                 try:
-                    if shot.state == "longer-words-tones":
-                        STATES["decision-tones"](place)
-                    else:
-                        STATES["rest" if longer else shot.state](place)
+                    STATES[shot.state](place)
                 except TimeoutError:
                     print(f"{shot.file}: waited in vain; taken as it is")
                 place.picture().save(str(out / shot.file))

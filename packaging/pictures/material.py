@@ -1,14 +1,9 @@
-"""Odd pictures to lay on the bench, and a made-up language with longer words."""
+"""Odd pictures to lay on the bench."""
 
-import re
-from gettext import NullTranslations
 from pathlib import Path
 
 import numpy as np
 from PIL import Image
-
-_OUTSIDE_BRACES = re.compile(r"(\{[^}]*\})")
-_LONGER_BY = 0.4
 
 
 def draw_material(folder: Path) -> None:
@@ -34,34 +29,3 @@ def _hills(width: int, height: int) -> Image.Image:
         grey[down > 0.42 + 0.12 * number + rise] = 200.0 - 42.0 * number
     grey += 9.0 * np.sin(across * 190.0) * np.sin(down * 170.0)
     return Image.fromarray(np.clip(grey, 0, 255).astype(np.uint8))
-
-
-class LongerWords(NullTranslations):
-    """English with vowels drawn out until every text is two fifths longer."""
-
-    def gettext(self, message: str) -> str:
-        """The text, longer."""
-        return lengthened(message)
-
-    def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
-        """The form that goes with ``n``, longer."""
-        return lengthened(msgid1 if n == 1 else msgid2)
-
-
-def lengthened(text: str) -> str:
-    """``text`` two fifths longer; what stands in braces stays as it is.
-
-    >>> lengthened("tone {tone}")
-    'toonee {tone}'
-    """
-    parts = _OUTSIDE_BRACES.split(text)
-    wanted = round(_LONGER_BY * sum(map(len, parts[::2])))
-    for number in range(0, len(parts), 2):
-        part = ""
-        for letter in parts[number]:
-            part += letter
-            if wanted > 0 and letter in "aeiouy":
-                part += letter
-                wanted -= 1
-        parts[number] = part
-    return "".join(parts)

@@ -138,7 +138,7 @@ def _tank(studio: Studio, presses: int, *, later_s: float = 0.0) -> None:
     window = studio.window
     window.tank.open()
     for button in window.top.notice.findChildren(QPushButton):
-        if button.text() == "Go on untested":
+        if button.text() == say("Go on untested"):
             button.click()
             break
     tank = window.tank._tank  # noqa: SLF001 - the window it opened
@@ -328,6 +328,22 @@ def _sheets(studio: Studio) -> None:
     studio.rest()
 
 
+def _first_notes(studio: Studio) -> None:
+    """The sample with the notes of the first minutes."""
+    studio.window.preferences.change(notes_done=())
+    studio.sample()
+
+
+def _handbook(studio: Studio, chapter: str, sought: str = "") -> None:
+    """The handbook, at a chapter or with a word looked up."""
+    studio.sample()
+    studio.window.handbook.open(chapter)
+    book = studio.window.handbook.book
+    if book is not None:
+        book.sought.setText(sought)
+    studio.rest()
+
+
 def _chosen(studio: Studio, path: tuple[str, ...]) -> None:
     """A line of the menus, chosen."""
     studio.sample()
@@ -346,9 +362,9 @@ def _open_menu(studio: Studio, name: str) -> None:
 def _line(studio: Studio, *path: str) -> QAction:
     actions = studio.window.menuBar().actions()
     for name in path[:-1]:
-        menu = next(a for a in actions if a.text().replace("&", "") == name).menu()
+        menu = next(a for a in actions if a.text() == say(name)).menu()
         actions = menu.actions() if isinstance(menu, QMenu) else []
-    return next(a for a in actions if a.text().replace("&", "") == path[-1])
+    return next(a for a in actions if a.text() == say(path[-1]))
 
 
 def _for_the_readme(studio: Studio) -> None:
@@ -445,15 +461,19 @@ STATES: dict[str, State] = {
     "white": partial(Studio.open, name="white.png"),
     "how-many": _how_many,
     "sheets": _sheets,
-    "preferences": partial(_chosen, path=("Edit", "Preferences …")),
-    "keys": partial(_chosen, path=("Help", "Keys")),
-    "sources": partial(_chosen, path=("Help", "Where the numbers come from")),
-    "about": partial(_chosen, path=("Help", "About")),
-    "cautions": partial(_chosen, path=("Bath", "Cautions and warnings")),
-    "ladder-as-a-table": partial(_chosen, path=("Look", "Ladder as a table")),
+    "preferences": partial(_chosen, path=("&Edit", "Pre&ferences …")),
+    "first-notes": _first_notes,
+    "handbook": partial(_handbook, chapter="test-strips"),
+    "handbook-search": partial(_handbook, chapter="the-job", sought="foul bite"),
+    "handbook-nothing": partial(_handbook, chapter="the-job", sought="lithopone"),
+    "keys": partial(_chosen, path=("&Help", "&Keys")),
+    "sources": partial(_chosen, path=("&Help", "&Where the numbers come from")),
+    "about": partial(_chosen, path=("&Help", "&About")),
+    "cautions": partial(_chosen, path=("&Bath", "&Cautions and warnings")),
+    "ladder-as-a-table": partial(_chosen, path=("&Look", "Ladder as a ta&ble")),
     "readme": _for_the_readme,
     **{
-        f"menu-{name.lower()}": partial(_open_menu, name=name)
+        f"menu-{name.lower()}": partial(_open_menu, name=f"&{name}")
         for name in ("File", "Edit", "Look", "Plate", "Bath", "Help")
     },
 }

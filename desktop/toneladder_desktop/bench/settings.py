@@ -25,7 +25,8 @@ class Settings:
     ``language`` is one of `LANGUAGES`, or empty: the desktop's. ``paper`` is the office paper,
     ``a4``, ``letter`` or ``a3``; ``screen_px_per_mm`` the screen measured with a ruler (0: as it
     says of itself); ``ladder_key`` whether the ladder explains itself at its foot; ``conditions``
-    are those of the last plate and ``rates`` how fast the etcher works. ``least_gain`` is the darkness that one more tone must bring to be worth it.
+    are those of the last plate and ``rates`` how fast the etcher works. ``least_gain`` is the
+    darkness that one more tone must bring to be worth it.
     ``notes_done`` are the notes of the first minutes that need not be shown any more.
     """
 
