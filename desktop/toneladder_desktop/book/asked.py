@@ -5,7 +5,16 @@ from pathlib import Path
 
 from PySide6.QtGui import QImage
 
-from toneladder.book.values import Bath, BathUse, KeptBath, KeptPlate, PlateEntry, Pull, StripLine
+from toneladder.book.values import (
+    Bath,
+    BathUse,
+    KeptBath,
+    KeptPlate,
+    PlateEntry,
+    ProofReading,
+    Pull,
+    StripLine,
+)
 from toneladder.order.values import Order
 from toneladder.plate.values import Plate
 from toneladder.strip.values import Strip
@@ -39,6 +48,14 @@ class KeepPlate:
     """A plate was saved."""
 
     entry: PlateEntry
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class KeepProof:
+    """A proof of a plate was read."""
+
+    identity: str
+    proof: ProofReading
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -96,6 +96,16 @@ def _keep_plate(book: Book, request: asked.KeepPlate) -> asked.Changed:
     return asked.Changed()
 
 
+def _keep_proof(book: Book, request: asked.KeepProof) -> asked.Changed:
+    """Of all proofs of a plate the one that missed least is its best."""
+    from toneladder.book.prints import choose_best, keep_proof, proofs_of
+
+    keep_proof(book, request.identity, request.proof)
+    best = min(proofs_of(book, request.identity), key=lambda kept: kept.proof.miss)
+    choose_best(book, best.id)
+    return asked.Changed()
+
+
 def _forget_plate(book: Book, request: asked.ForgetPlate) -> asked.Changed:
     from toneladder.book.plates import forget_plate
 
@@ -226,6 +236,7 @@ _ACTS: dict[type, Callable[[Book, Any], object]] = {
     asked.ListBaths: _list_baths,
     asked.ListStrips: _list_strips,
     asked.KeepPlate: _keep_plate,
+    asked.KeepProof: _keep_proof,
     asked.ForgetPlate: _forget_plate,
     asked.KeepBath: _keep_bath,
     asked.RetireBath: _retire_bath,

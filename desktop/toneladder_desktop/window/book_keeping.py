@@ -2,15 +2,21 @@
 
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from toneladder.plate.identity import identity_of
 from toneladder.strip.values import Strip
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Background
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.stages import Save
 from toneladder_desktop.bench.workings import Workings
+
+if TYPE_CHECKING:
+    from toneladder.book.values import ProofReading as KeptReading
+    from toneladder.proof.values import ProofReading
 
 
 class BookKeeping(QObject):
@@ -36,6 +42,7 @@ class BookKeeping(QObject):
         self._bench, self._path = bench, path
         self._background: Background | None = None
         self._asked, self._stopped = 0, False
+        self._proofs: dict[str, list[KeptReading]] = {}
         workings.saved.connect(self._keep_plate)
 
     def ask(self, slot: str, request: object) -> None:
@@ -72,6 +79,15 @@ class BookKeeping(QObject):
         if plate is not None and plate.bath and self._path.exists():
             self.do(KeepStrip(plate.bath, strip))
 
+    def keep_proof(self, reading: "ProofReading", scan: Path) -> None:
+        """Keep what the open plate learnt from a proof as soon as the plate itself is saved."""
+        from toneladder_desktop.book.entry import proof_of
+
+        plate = self._bench.plate
+        if plate is not None:
+            proof = proof_of(reading, today(), scan)
+            self._proofs.setdefault(identity_of(plate), []).append(proof)
+
     def stop(self) -> None:
         """The window closes: what was asked is still done, and once a day the book is copied."""
         if self._path.exists():
@@ -83,13 +99,16 @@ class BookKeeping(QObject):
         self._stopped = True
 
     def _keep_plate(self, request: Save) -> None:
-        from toneladder_desktop.book.asked import KeepPlate
+        from toneladder_desktop.book.asked import KeepPlate, KeepProof
         from toneladder_desktop.book.entry import entry_of
 
         plate, plan = request.lying.plate, request.plan
         tones = plate.tones.count if plan is None else len(plan.order.tones)
         now = datetime.now(UTC).timestamp()
-        self.do(KeepPlate(entry_of(plate, tones, request.path, now)))
+        entry = entry_of(plate, tones, request.path, now)
+        self.do(KeepPlate(entry))
+        for proof in self._proofs.pop(entry.identity, ()):
+            self.do(KeepProof(entry.identity, proof))
 
     def _answered(self, request: object, answer: object) -> None:
         from toneladder_desktop.book.asked import Baths, Damaged
@@ -117,11 +136,13 @@ def today() -> str:
 
 def _why(request: object) -> str:
     """What was not kept, of what was to be kept without being asked for; else empty."""
-    from toneladder_desktop.book.asked import KeepPlate, KeepStrip
+    from toneladder_desktop.book.asked import KeepPlate, KeepProof, KeepStrip
 
     match request:
         case KeepPlate():
             return say("The plate is saved, but it is not entered in the studio book.")
+        case KeepProof():
+            return say("The plate learnt from its proof, but the book does not have the reading.")
         case KeepStrip():
             return say("The plate stands on the strip, but the book does not have it.")
         case _:

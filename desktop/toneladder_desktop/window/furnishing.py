@@ -152,6 +152,7 @@ def _join(window: "BenchWindow") -> None:
     top.strip.wanted.connect(window.strips.open)
     top.strip.another.connect(window.strips.open_new)
     window.strips.taken.connect(window.keeping.keep_strip)
+    window.proofs.accepted.connect(window.keeping.keep_proof)
     window.keeping.told.connect(top.notice.tell)
     window.keeping.baths_known.connect(top.bath.show_baths)
     top.bath.baths_wanted.connect(window.keeping.ask_for_baths)

@@ -6,7 +6,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QStackedWidget
 
 from toneladder.errors import ToneLadderError
@@ -27,7 +27,12 @@ if TYPE_CHECKING:
 
 
 class ProofDesk(QObject):
-    """One page for one bench; it is made when it is first wanted."""
+    """One page for one bench; it is made when it is first wanted.
+
+    ``accepted(reading, scan)`` says that the plate learnt from what was read on a scan.
+    """
+
+    accepted = Signal(object, object)
 
     def __init__(
         self,
@@ -44,6 +49,7 @@ class ProofDesk(QObject):
         self._background: Background | None = None
         self._content: Content | None = None
         self._read: Read | None = None
+        self._scan = Path()
         bench.laid.connect(self.close)
 
     def open(self) -> None:
@@ -77,6 +83,7 @@ class ProofDesk(QObject):
         if plan is not None and self._view is not None:
             from toneladder_desktop.proof.work import OpenProof
 
+            self._scan = path
             self._view.notice.put_away()
             self._view.subtitle.setText(say("Laying the proof over its plan …"))
             self._ask(OpenProof(path, plan, second=second))
@@ -159,6 +166,7 @@ class ProofDesk(QObject):
             self._view.notice.tell(" ".join(wrong))
             return
         self._bench.change(say("Learn from the proof of {day}", day=day), wanted)
+        self.accepted.emit(read.reading, self._scan)
         self.close()
 
     def _show(self) -> None:

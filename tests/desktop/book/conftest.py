@@ -4,6 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Protocol, TypeVar
 
+import numpy as np
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QMessageBox
@@ -15,6 +16,7 @@ from toneladder.book.opening import FILE_NAME, Book, open_book
 from toneladder.book.plates import keep_plate
 from toneladder.book.strips import keep_strip
 from toneladder.book.values import Bath, PlateEntry
+from toneladder.proof.values import DifferenceMap, ProofReading, Registration, ToneReading
 from toneladder.strip.values import Patch, Strip
 from toneladder_desktop.bench.bench import Lying
 from toneladder_desktop.bench.folders import data_folder
@@ -79,6 +81,22 @@ def laid(window: BenchWindow, lying: Lying) -> BenchWindow:
     """A window with a plate that nobody waits for to be worked out."""
     window.bench.lay(lying)
     return window
+
+
+def reading_of(*tones: ToneReading) -> ProofReading:
+    """A proof that lay straight on its scan, with these tones read."""
+    straight = Registration(
+        matrix=((10.0, 0.0, 0.0), (0.0, 10.0, 0.0)),
+        rotation_deg=0.0,
+        scale=1.0,
+        shift_mm=(0.0, 0.0),
+        shear=0.0,
+        residual_mm=0.1,
+        score=0.9,
+        confidence=0.9,
+    )
+    nothing = DifferenceMap(np.full((4, 6), np.nan, dtype=np.float32), 10.0)
+    return ProofReading(straight, tones, unread=(), places=(), map=nothing)
 
 
 def page(window: BenchWindow) -> BookView:

@@ -12,17 +12,28 @@ from PySide6.QtGui import QAction
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox, QLineEdit, QPushButton, QTableWidget
 from pytestqt.qtbot import QtBot
-from tests.desktop.book.conftest import PLENTY_MS, STRIP, TALL, TRAY, Look, answer, page, shown
+from tests.desktop.book.conftest import (
+    PLENTY_MS,
+    STRIP,
+    TALL,
+    TRAY,
+    Look,
+    answer,
+    page,
+    reading_of,
+    shown,
+)
 
 from toneladder.bite.values import Metal, Mordant
 from toneladder.book.baths import bath_called, list_baths
 from toneladder.book.giving import read_bath
 from toneladder.book.opening import open_book
 from toneladder.book.plates import keep_plate, list_plates, thumbnail_of
-from toneladder.book.prints import pulls_of
+from toneladder.book.prints import proofs_of, pulls_of
 from toneladder.book.strips import list_strips
 from toneladder.book.values import PlateEntry, PullKind
 from toneladder.plate.identity import identity_of
+from toneladder.proof.values import ToneReading
 from toneladder.quantities import Manner, write_bite
 from toneladder_desktop.bench.bench import Lying
 from toneladder_desktop.book.asked import GiveBath, KeepBath, TakeIn
@@ -306,6 +317,24 @@ def test_a_strip_the_plate_stands_on_is_kept_with_the_plates_bath(
     lines = look(lambda book: list_strips(book, 1))
     assert [line.bitten_on for line in lines] == ["2026-03-20", "2026-03-09"]
     assert filled.exists()
+
+
+def test_an_accepted_proof_is_kept_with_the_plate_and_the_nearest_one_is_the_best(
+    laid: BenchWindow, tmp_path: Path, qtbot: QtBot, look: Look
+) -> None:
+    plate = laid.bench.plate
+    assert plate is not None
+    for off in (4.0, 1.0, 2.0):
+        tone = ToneReading(1, 80.0, 80.0 + off, 0.5, 100, 79.0, 86.0)
+        laid.proofs.accepted.emit(reading_of(tone), Path("/scans/hill.tif"))
+    laid.workings.save(tmp_path / "hill.plate")
+
+    def kept() -> list[tuple[float, bool]]:
+        proofs = look(lambda book: proofs_of(book, identity_of(plate)))
+        return [(one.proof.miss, one.best) for one in proofs]
+
+    wanted = [(4.0, False), (1.0, True), (2.0, False)]
+    qtbot.waitUntil(lambda: kept() == wanted, timeout=PLENTY_MS)
 
 
 def test_a_damaged_book_can_be_set_aside_and_nothing_of_it_is_lost(
