@@ -1,10 +1,10 @@
 """Places that printed otherwise than the rest of their tone, and a map of all differences."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
-from toneladder.proof.values import DifferenceMap, Place, Raster, ToneArray
+from toneladder.proof.values import BoolArray, DifferenceMap, FloatArray, Place, Raster, ToneArray
 
 LEAST_AREA_MM2 = 4.0
 LEAST_DIFFERENCE = 3.0
@@ -32,40 +32,38 @@ def differing_places(
     px_per_mm : float
         Of the grid.
     """
-    from scipy import ndimage
-
     side = max(1, round(_CELL_MM * px_per_mm))
-    off = np.full(tones.shape, np.nan, np.float32)
-    for tone, lightness in printed.items():
-        here = tones == tone
-        off[here] = soft[here] - np.float32(lightness)
-    off = off[side // 2 :: side, side // 2 :: side]
-    few = tones[side // 2 :: side, side // 2 :: side]
-    pitch = side / px_per_mm
+    every = slice(side // 2, None, side)
+    few, off = tones[every, every], soft[every, every].copy()
     found: list[Place] = []
-    for tone in printed:
-        values = off[(few == tone) & np.isfinite(off)]
-        if values.size == 0:
+    for tone, lightness in printed.items():
+        here = (few == tone) & np.isfinite(off)
+        if not here.any():
             continue
-        limit = max(LEAST_DIFFERENCE, _SURE * 1.4826 * float(np.median(np.abs(values))))
+        odd = np.where(here, off - np.float32(lightness), 0.0)
+        strays = 1.4826 * float(np.median(np.abs(odd[here])))
+        limit = max(LEAST_DIFFERENCE, _SURE * strays)
         for sign in (-1.0, 1.0):
-            odd = (few == tone) & (sign * np.nan_to_num(off) > limit)
-            odd = ndimage.binary_opening(odd, np.ones((2, 2)))  # not the rim of a border
-            names, count = ndimage.label(odd, structure=np.ones((3, 3)))
-            sizes = np.bincount(names.ravel(), minlength=count + 1) * pitch**2
-            for name in np.flatnonzero(sizes[1:] >= LEAST_AREA_MM2) + 1:
-                rows, columns = np.nonzero(names == name)
-                found.append(
-                    Place(
-                        tone=tone,
-                        x_mm=round(float(columns.mean() + 0.5) * pitch, 1),
-                        y_mm=round(float(rows.mean() + 0.5) * pitch, 1),
-                        area_mm2=round(float(sizes[name]), 1),
-                        difference=round(float(np.median(off[rows, columns])), 1),
-                    )
-                )
+            found += _places(tone, odd, sign * odd > limit, side / px_per_mm)
     found.sort(key=lambda place: -place.area_mm2 * abs(place.difference))
     return tuple(found[:MOST_PLACES])
+
+
+def _places(tone: int, off: FloatArray, odd: BoolArray, pitch_mm: float) -> Iterator[Place]:
+    """Every piece of ``odd`` that is large enough, and no mere rim of a border."""
+    from scipy import ndimage
+
+    names, count = ndimage.label(ndimage.binary_opening(odd, np.ones((2, 2))), np.ones((3, 3)))
+    areas = np.bincount(names.ravel(), minlength=count + 1) * pitch_mm**2
+    for name in np.flatnonzero(areas[1:] >= LEAST_AREA_MM2) + 1:
+        rows, columns = np.nonzero(names == name)
+        yield Place(
+            tone=tone,
+            x_mm=round(float(columns.mean() + 0.5) * pitch_mm, 1),
+            y_mm=round(float(rows.mean() + 0.5) * pitch_mm, 1),
+            area_mm2=round(float(areas[name]), 1),
+            difference=round(float(np.median(off[rows, columns])), 1),
+        )
 
 
 def difference_map(

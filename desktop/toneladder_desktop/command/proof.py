@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from toneladder.errors import OutputError, ProofError, QuantityError
+from toneladder.errors import ProofError, QuantityError
 from toneladder.optics import lightness
 from toneladder.picture.opening import open_picture
 from toneladder.plan.planning import Plan, plan
@@ -24,6 +24,7 @@ from toneladder.quantities import read_bite, read_temperature, write_bite, write
 from toneladder.strip.values import Strip
 from toneladder.wording import say
 from toneladder_desktop.command.words import number, read
+from toneladder_desktop.output.folder import refuse_replacing
 
 PALEST_PAPER = 60.0
 
@@ -61,14 +62,8 @@ def read_proof(chosen: argparse.Namespace) -> int:
         with the tones, a place that cannot be written to.
     """
     out = None if chosen.accept is None else Path(chosen.accept)
-    if out is not None and out.exists() and not chosen.replace:
-        raise OutputError(
-            say(
-                "{name} is there already. Nothing was changed. Name another file, or say "
-                "--replace.",
-                name=out.name,
-            )
-        )
+    if out is not None:
+        refuse_replacing(out, replace=chosen.replace)
     content = read_plate(Path(chosen.plate))
     planned = plan(
         open_picture(content.picture, name=content.plate.picture.name),
@@ -84,13 +79,8 @@ def read_proof(chosen: argparse.Namespace) -> int:
     if chosen.second_pull is not None:
         pulls = compare(reading, _read(Path(chosen.second_pull), planned, paper))
         reading = replace(reading, tones=pulls.tones)
-    strip = _accepted(planned, reading.tones, bites_s, chosen.temperature)
     if out is not None:
-        from toneladder.strip.curve import fit_strips
-        from toneladder.strip.file import write_strip
-
-        fit_strips([strip])
-        write_strip(out, strip)
+        _keep(out, _accepted(planned, reading.tones, bites_s, chosen.temperature))
     said = list(_sentences(reading, pulls))
     if chosen.json:
         print(json.dumps({**reading_tree(reading, bites_s), "sentences": said}, indent=1))
@@ -203,6 +193,16 @@ def _accepted(
         if (strip.conditions.metal, strip.conditions.mordant) == pair
     ]
     return with_proof(own[-1], session) if own else strip_of_proof(session, plate.conditions)
+
+
+def _keep(out: Path, strip: Strip) -> None:
+    """Write a strip from which a curve can be drawn, and tell what the fit has to say of it."""
+    from toneladder.strip.curve import fit_strips
+    from toneladder.strip.file import write_strip
+
+    for remark in fit_strips([strip]).remarks:
+        print(remark, file=sys.stderr)
+    write_strip(out, strip)
 
 
 def _sentences(reading: ProofReading, pulls: Pulls | None) -> Iterable[str]:
