@@ -190,7 +190,9 @@ def stop_out(view: View) -> Told:
         if step.stop_out
         else say("Nothing new to stop out. Look at the old varnish."),
         figure=Figure(max(left, 0.0), say("left, about")),
-        then=say("Go over old varnish, edges, pinholes. Then let it dry."),
+        then=step.remedies[0]
+        if step.remedies
+        else say("Go over old varnish, edges, pinholes. Then let it dry."),
         then_in_s=max(left, 0.0),
         main=Offer(say("All painted: let it dry"), Kind.PAINTED),
     )
