@@ -1,9 +1,11 @@
 """Files written whole or not at all."""
 
 import os
+import stat
 import tempfile
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
+from errno import EINVAL
 from pathlib import Path
 from typing import BinaryIO
 
@@ -27,6 +29,7 @@ def write_whole(path: Path, write: Callable[[BinaryIO], object]) -> None:
         If the file cannot be written; what was there before is still there.
     """
     with said_plainly(path):
+        _require_replaceable(path)
         handle, name = tempfile.mkstemp(prefix=f".{path.name[:40]}-", dir=path.parent)
         unfinished = Path(name)
         try:
@@ -58,6 +61,13 @@ def said_plainly(path: Path) -> Iterator[None]:
                 reason=fault.strerror or fault,
             )
         ) from fault
+
+
+def _require_replaceable(path: Path) -> None:
+    """Refuse to put a file in the place of a folder, a pipe or a device."""
+    with suppress(FileNotFoundError):
+        if not stat.S_ISREG(path.stat().st_mode):
+            raise OSError(EINVAL, say("it is not a file"))
 
 
 def _mode(path: Path) -> int:

@@ -3,6 +3,7 @@
 import os
 import sys
 from collections.abc import Sequence
+from io import TextIOWrapper
 from pathlib import Path
 
 from toneladder.errors import ToneLadderError
@@ -18,6 +19,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     ``plan …`` works headless. Anything else opens the window, with the plate or picture named.
     """
     words = list(sys.argv[1:] if arguments is None else arguments)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # what a terminal cannot show is no reason to stop
+            stream.reconfigure(errors="backslashreplace")
     speak_language(language_of(asked_for(os.environ)))
     try:
         if words and words[0] in COMMANDS:
@@ -25,12 +29,32 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
             return run(words)
         return _window(words)
-    except ToneLadderError as fault:
-        print(fault, file=sys.stderr)
-        return 2
     except KeyboardInterrupt:
         print(say("Stopped. Nothing was written."), file=sys.stderr)
         return 130
+    except BrokenPipeError:  # whoever listened has heard enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    except (ToneLadderError, OSError, MemoryError, ImportError) as fault:
+        print(_sentence(fault), file=sys.stderr)
+        return 2
+
+
+def _sentence(fault: Exception) -> str:
+    """What a person is told of a fault, also where nothing nearer to it had a sentence."""
+    if isinstance(fault, ToneLadderError):
+        return str(fault)
+    if isinstance(fault, ImportError):
+        return say(
+            "Something that the program needs is missing here ({reason}). Nothing was changed. "
+            "Install it, or install Tone Ladder anew, and start again.",
+            reason=fault,
+        )
+    return say(
+        "The system refused ({reason}). Files that were there before are as they were. Make room, "
+        "or look after the place that was named, and try again.",
+        reason=getattr(fault, "strerror", None) or type(fault).__name__,
+    )
 
 
 def _window(words: Sequence[str]) -> int:

@@ -69,6 +69,7 @@ def open_picture(
     ----------
     [IEC61966-2-1] sRGB; [ICC1] profiles.
     """
+    name = name.encode("utf-8", "replace").decode()  # some names of files are no text
     data = _bytes_of(source, name)
     if not data:
         raise PictureError(

@@ -72,6 +72,8 @@ def _faults(plate: Plate) -> Iterator[str]:
         yield say("The plate's identity is none that this program gives.")
     if len(plate.title) > LONGEST_TITLE:
         yield say("The title is longer than {most} letters.", most=LONGEST_TITLE)
+    else:
+        yield from short_faults(plate.title, LONGEST_TITLE)
 
 
 def _tone_faults(plate: Plate) -> Iterator[str]:

@@ -74,3 +74,5 @@ def short_faults(text: str, most: int) -> Iterator[str]:
     """What is wrong with a text of more than ``most`` letters."""
     if len(text) > most:
         yield say("A text of {n} letters is longer than {most}.", n=len(text), most=most)
+    elif any("\ud800" <= sign <= "\udfff" for sign in text):  # halves of letters
+        yield say("A text holds signs that cannot be written.")

@@ -15,6 +15,7 @@ from toneladder.tank.values import Act, Event, Facts, Kind, Moment, Remedy, Stan
 from toneladder.wording import say
 
 _LONGEST_S = 4 * 3600.0
+_MOST_FIGURES = 6
 _TOLD_ONCE = (Sound.CALL, Sound.LOUD_CALL)
 _UNTOLD = (Sound.IN_SHORT, Sound.LIFT_SHORT)
 
@@ -169,8 +170,13 @@ def _ago(row: Row) -> float:
     return read_bite(text) if text else 0.0
 
 
+def _is_number(text: str) -> bool:
+    """Whether it is the number of a tone or of a row, and no endless one."""
+    return text.isdecimal() and len(text) <= _MOST_FIGURES
+
+
 def _tone(row: Row) -> int:
-    if not row.value.strip().isdecimal():
+    if not _is_number(row.value.strip()):
         raise TankError(say("“{text}” is not the number of a tone.", text=row.value[:40]))
     return int(row.value)
 
@@ -200,7 +206,7 @@ def _patch(run: _Run, row: Row, standing: Standing) -> tuple[Event, ...]:
 def _undo(run: _Run, row: Row, standing: Standing) -> tuple[Event, ...]:
     named = row.value.strip()
     rows = sorted(run.numbers)
-    target = int(named) if named.isdecimal() else (rows[-1] if rows and not named else -1)
+    target = int(named) if _is_number(named) else (rows[-1] if rows and not named else -1)
     if target not in run.numbers:
         raise TankError(say("there is no row {text} to undo.", text=named[:40] or "-"))
     return entered(standing, Kind.UNDONE, run.moment(row.at_s), of=run.numbers[target])

@@ -4,13 +4,14 @@ import argparse
 import sys
 from dataclasses import replace
 from datetime import datetime
+from hashlib import sha256
 from pathlib import Path
 
 from toneladder.bite.values import Conditions, Varnish
-from toneladder.errors import PlanError
+from toneladder.errors import PictureError, PlanError
 from toneladder.picture.laying import plate_size_for
 from toneladder.picture.opening import Picture, open_picture
-from toneladder.picture.values import Crop, Laying
+from toneladder.picture.values import Crop, Laying, PictureRef
 from toneladder.plan.memory import Memory
 from toneladder.plan.planning import plan
 from toneladder.plate.limits import faults
@@ -88,11 +89,34 @@ def run(chosen: argparse.Namespace) -> int:
         made_on=datetime.now().astimezone().date(),
         replace=chosen.replace,
     )
-    write_results(done, source.read_bytes(), wish, telling)
+    write_results(done, picture_bytes(source, picture.ref), wish, telling)
     for warning in done.order.warnings:
         print(warning, file=sys.stderr)
     print(say("The plan is in {folder}.", folder=wish.folder))
     return 0
+
+
+def picture_bytes(source: Path, ref: PictureRef) -> bytes:
+    """The picture's file, which goes into the plate's as it is.
+
+    Raises
+    ------
+    PictureError
+        It is gone, or another than the one that was opened.
+    """
+    try:
+        data = source.read_bytes()
+    except OSError:
+        data = b""
+    if sha256(data).hexdigest() != ref.sha256:
+        raise PictureError(
+            say(
+                "{name} was changed or taken away while the plan was made. Nothing was written. "
+                "Plan again when the picture lies still.",
+                name=ref.name,
+            )
+        )
+    return data
 
 
 def plate_of(

@@ -8,12 +8,13 @@ from pathlib import Path
 from toneladder.bite.curve import bite_for
 from toneladder.bite.starting_points import require_safe_pair
 from toneladder.bite.values import BiteCurve, Conditions
-from toneladder.errors import OutputError, StripError
+from toneladder.errors import StripError
 from toneladder.quantities import write_bite, write_darkness
 from toneladder.wording import say
 from toneladder_desktop.command.strip_plan import add_plan_words
 from toneladder_desktop.command.strip_read import add_read_words
 from toneladder_desktop.command.words import bath_words, conditions_of
+from toneladder_desktop.output.folder import refuse_replacing
 
 LARGEST_TABLE = 1_000_000
 
@@ -64,14 +65,7 @@ def fit_readings(chosen: argparse.Namespace) -> int:
     conditions = conditions_of(chosen, Conditions())
     require_safe_pair(conditions.metal, conditions.mordant)
     out = Path(chosen.out)
-    if out.exists() and not chosen.replace:
-        raise OutputError(
-            say(
-                "{name} is there already. Nothing was changed. Name another file, or say "
-                "--replace.",
-                name=out.name,
-            )
-        )
+    refuse_replacing(out, replace=chosen.replace)
     table = read_table(_text_of(Path(chosen.readings)))
     if table.bad:
         raise StripError(
@@ -135,11 +129,13 @@ def curve_text(curve: BiteCurve) -> str:
 
 def _text_of(path: Path) -> str:
     try:
-        if path.stat().st_size > LARGEST_TABLE:
+        with path.open("rb") as file:
+            data = file.read(LARGEST_TABLE + 1)
+        if len(data) > LARGEST_TABLE:
             raise StripError(
                 say("{name} is far too large for readings of a strip.", name=path.name)
             )
-        return path.read_text(encoding="utf-8-sig")
+        return data.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         raise StripError(
             say(

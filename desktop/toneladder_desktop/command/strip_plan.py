@@ -7,13 +7,13 @@ from datetime import datetime
 from pathlib import Path
 
 from toneladder.bite.values import Conditions
-from toneladder.errors import OutputError
 from toneladder.order.companion import how_to_step
 from toneladder.plate.file import PlateFile
 from toneladder.quantities import write_bite
 from toneladder.strip.planning import USUAL_PATCHES, StripPlan, doubling_strip, telling_strip
 from toneladder.wording import say
 from toneladder_desktop.command.words import bath_words, conditions_of, plate_size, read, whole
+from toneladder_desktop.output.folder import refuse_replacing
 from toneladder_desktop.output.results import PAPERS
 
 
@@ -119,14 +119,7 @@ def _write_card(
     from toneladder_desktop.output.display import draw_without_display
 
     path = Path(chosen.out)
-    if path.exists() and not chosen.replace:
-        raise OutputError(
-            say(
-                "{name} is there already. Nothing was changed. Name another file, or say "
-                "--replace.",
-                name=path.name,
-            )
-        )
+    refuse_replacing(path, replace=chosen.replace)
     card = StripCard(conditions, planned, title=title)
     if chosen.size is not None:
         card = replace(card, size=chosen.size)

@@ -6,11 +6,12 @@ from pathlib import Path
 
 from toneladder.bite.starting_points import require_safe_pair
 from toneladder.bite.values import Conditions
-from toneladder.errors import OutputError, QuantityError
+from toneladder.errors import QuantityError
 from toneladder.quantities import read_bite, write_bite, write_darkness
 from toneladder.scans.values import Reading
 from toneladder.wording import say
 from toneladder_desktop.command.words import bath_words, conditions_of, number, read
+from toneladder_desktop.output.folder import refuse_replacing
 
 PALEST_PAPER = 60.0
 
@@ -66,14 +67,7 @@ def read_scan(chosen: argparse.Namespace) -> int:
     conditions = conditions_of(chosen, Conditions())
     require_safe_pair(conditions.metal, conditions.mordant)
     out = Path(chosen.out)
-    if out.exists() and not chosen.replace:
-        raise OutputError(
-            say(
-                "{name} is there already. Nothing was changed. Name another file, or say "
-                "--replace.",
-                name=out.name,
-            )
-        )
+    refuse_replacing(out, replace=chosen.replace)
     source = Path(chosen.scan)
     light = open_picture(source, name=source.name).light
     found = find_strip(light, patches=len(chosen.bites), scale=chosen.wedge)

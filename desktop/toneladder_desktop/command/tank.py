@@ -100,9 +100,11 @@ def _start_s(planned: Plan) -> float:
 
 def _text_of(path: Path) -> str:
     try:
-        if path.stat().st_size > 4 * LONGEST_SCRIPT:
+        with path.open("rb") as file:
+            data = file.read(4 * LONGEST_SCRIPT + 1)
+        if len(data) > 4 * LONGEST_SCRIPT:
             raise TankError(say("{name} is far too large for a table of events.", name=path.name))
-        return path.read_text(encoding="utf-8-sig")
+        return data.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         raise TankError(
             say(

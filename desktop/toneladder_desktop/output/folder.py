@@ -11,6 +11,26 @@ from toneladder.wording import say
 from toneladder.writing import said_plainly
 
 
+def refuse_replacing(path: Path, *, replace: bool) -> None:
+    """Refuse a file that is there already, unless it may be replaced.
+
+    Raises
+    ------
+    OutputError
+        With the sentence to show; also where nobody may look whether it is there.
+    """
+    with said_plainly(path):
+        there = path.exists()
+    if there and not replace:
+        raise OutputError(
+            say(
+                "{name} is there already. Nothing was changed. Name another file, or say "
+                "--replace.",
+                name=path.name,
+            )
+        )
+
+
 def refuse_overwriting(folder: Path, names: Collection[str]) -> None:
     """Refuse a folder that holds one of the files, or that is none.
 
@@ -20,7 +40,8 @@ def refuse_overwriting(folder: Path, names: Collection[str]) -> None:
         With the sentence to show.
     """
     require_folder(folder)
-    there = [name for name in names if (folder / name).exists()]
+    with said_plainly(folder):
+        there = [name for name in names if (folder / name).exists()]
     if there:
         raise OutputError(
             say(
@@ -40,7 +61,9 @@ def require_folder(folder: Path) -> None:
     OutputError
         With the sentence to show.
     """
-    if folder.exists() and not folder.is_dir():
+    with said_plainly(folder):
+        barred = folder.exists() and not folder.is_dir()
+    if barred:
         raise OutputError(
             say("{name} is a file, not a folder. Name another folder.", name=folder.name)
         )
