@@ -9,6 +9,7 @@ the one it is built on.
 import json
 import os
 import platform
+import re
 import shutil
 import subprocess
 import sys
@@ -84,6 +85,10 @@ def freeze() -> Path:
     places = ["--distpath", str(made), "--workpath", str(WORK)]
     spec = str(SOURCE / "packaging" / "bundle.spec")
     run(*build, *places, spec, environment={**os.environ, "PYTHONPATH": paths})
+    warned = (WORK / "bundle" / "warn-bundle.txt").read_text(encoding="utf-8")
+    lost = re.findall(r"^missing module named '?(toneladder[\w.]*)", warned, flags=re.MULTILINE)
+    if lost:
+        sys.exit(f"The commit lacks modules that it imports itself: {', '.join(lost)}.")
     return made / ("Tone Ladder.app" if sys.platform == "darwin" else "toneladder")
 
 
