@@ -14,6 +14,7 @@ from toneladder.handbook.numbers_of_bath import (
 )
 from toneladder.handbook.numbers_of_work import (
     brush_numbers,
+    edition_numbers,
     line_numbers,
     order_numbers,
     pace_numbers,
@@ -34,6 +35,7 @@ _ABOUT: Mapping[str, Callable[[], Mapping[str, Explained]]] = {
     "reading": reading_numbers,
     "strip": strip_numbers,
     "tank": tank_numbers,
+    "edition": edition_numbers,
 }
 
 

@@ -216,3 +216,30 @@ def pace_numbers() -> dict[str, Explained]:
             say("How long a rest is; usually {n} min.", n=write_number(usual.rest_min))
         ),
     }
+
+
+def edition_numbers() -> dict[str, Explained]:
+    """What an edition takes, by the names of its questions."""
+    from toneladder.order.edition import USUAL_DAY_HOURS, USUAL_PULL_MIN, Edition
+
+    spoilt = 100.0 * Edition().spoilt_share
+    return {
+        "artist_proofs": Explained(
+            say("Artist's proofs; usually one to ten prints of the edition."), Source.PRACTICE
+        ),
+        "spoilt_share": Explained(
+            say("Prints that go wrong, of all; usually {n} %.", n=write_number(spoilt)),
+            Source.ASSUMED,
+        ),
+        "pull_min": Explained(
+            say(
+                "Inking, wiping, printing and laying away one sheet; usually {n} min.",
+                n=write_number(USUAL_PULL_MIN),
+            ),
+            Source.ASSUMED,
+        ),
+        "day_hours": Explained(
+            say("Hours of printing in a day; usually {n}.", n=write_number(USUAL_DAY_HOURS)),
+            Source.ASSUMED,
+        ),
+    }

@@ -39,7 +39,7 @@ def search(chapters: Sequence[Chapter], words: str) -> tuple[Hit, ...]:
     words : str
         As typed; without a word nothing is found.
     """
-    wanted = tuple(dict.fromkeys(_WORD.findall(plain(words))))
+    wanted = words_of(words)
     if not wanted:
         return ()
     hits = [
@@ -49,6 +49,11 @@ def search(chapters: Sequence[Chapter], words: str) -> tuple[Hit, ...]:
         if (hit := _hit(chapter, section, wanted)) is not None
     ]
     return tuple(sorted(hits, key=lambda hit: -hit.weight))
+
+
+def words_of(typed: str) -> tuple[str, ...]:
+    """What is looked for, as :func:`plain` writes it, each word once."""
+    return tuple(dict.fromkeys(_WORD.findall(plain(typed))))
 
 
 def plain(text: str) -> str:

@@ -9,6 +9,7 @@ from toneladder.quantities import Manner, read_length, read_number, write_length
 from toneladder.wording import say, say_number
 from toneladder_desktop.book.form import Form
 from toneladder_desktop.drawing.style import Type, font
+from toneladder_desktop.fittings.explaining import explain
 
 
 class EditionForm(Form):
@@ -33,6 +34,8 @@ class EditionForm(Form):
             self.add_field("pull_min", say("Minutes a print"), _minutes, self._number),
             self.add_field("day_hours", say("Hours a day"), _hours, self._number),
         )
+        for name in ("artist_proofs", "spoilt_share", "pull_min", "day_hours"):
+            explain(self.fields[name], f"edition.{name}")
         self.answer, self.reminders = QLabel(self), QLabel(self)
         for label in (self.answer, self.reminders):
             label.setWordWrap(True)

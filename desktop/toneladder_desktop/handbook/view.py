@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from toneladder.handbook.chapters import Chapter
-from toneladder.handbook.search import Hit, plain, search
+from toneladder.handbook.search import Hit, search, words_of
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, FAR, NEAR, TIGHT
 from toneladder_desktop.handbook.page import ChapterPage
@@ -125,7 +125,7 @@ class HandbookWindow(QWidget):
     def _picked(self, item: QListWidgetItem | None, _before: object = None) -> None:
         what = None if item is None else item.data(_HIT)
         if isinstance(what, Hit):
-            wanted = tuple(plain(self.sought.text()).split())
+            wanted = words_of(self.sought.text())
             self.page.read(what.chapter.name, what.heading, wanted)
         elif isinstance(what, str):
             self.page.read(what)

@@ -15,6 +15,7 @@ from toneladder.errors import HandbookError
 from toneladder.handbook.chapters import NUMBERS, Chapter, chapter, chapters
 from toneladder.handbook.search import unmarked
 from toneladder.lines.values import Lines
+from toneladder.order.edition import USUAL_DAY_HOURS, USUAL_PULL_MIN, Edition
 from toneladder.order.ladder import FIRST_ABOVE_PLATE_TONE
 from toneladder.order.line_steps import TIMES_THE_DARKEST
 from toneladder.order.rounding import HAND_STEPS_S, LONGEST_DIP_S, LOWERING_MM_PER_S, SHORTEST_S
@@ -125,6 +126,9 @@ def test_figures_that_the_book_writes_as_words_are_the_program_s() -> None:
     assert "twice the longest total bite" in read("picture")
     assert PRACTICAL_SHARE == 0.5
     assert "Half of that" in read("studio-book")
+    assert (USUAL_PULL_MIN, USUAL_DAY_HOURS, Edition().spoilt_share) == (15.0, 6.0, 0.1)
+    assert "a quarter of an hour a print and six hours a day" in read("studio-book")
+    assert "one print in ten spoilt" in read("studio-book")
     assert HAND_STEPS_S[:3] == ((60.0, 5.0), (300.0, 15.0), (600.0, 30.0))
     assert "5 s up to 1 min, 15 s up to 5 min, 30 s up to 10 min" in read("order-and-sheets")
     assert (WARNED_S, APART_S) == ((60.0, 30.0), 1.5)

@@ -1,7 +1,7 @@
 """Looking words up in the handbook."""
 
 from toneladder.handbook.chapters import Chapter, chapters
-from toneladder.handbook.search import search, unmarked
+from toneladder.handbook.search import search, unmarked, words_of
 
 BOOK = (
     Chapter("baths", "Baths", "# Baths\n\nOf degrees Baumé.\n\n## Stale\n\nA strip, a strip.\n"),
@@ -62,3 +62,7 @@ def test_what_people_ask_first_leads_where_it_is_told() -> None:
 
 def test_marks_are_taken_off() -> None:
     assert unmarked("- **dry**, *later*: [Strips](strips)\n1. bite") == "dry, later: Strips bite"
+
+
+def test_words_are_found_as_they_are_typed() -> None:
+    assert words_of("Count-in, COUNT") == ("count", "in")
