@@ -24,6 +24,7 @@ from PIL import Image
 ROOT = Path(__file__).resolve().parents[1]
 SAMPLE = ROOT / "sample_images" / "breakwater.png"
 READINGS = "total_bite,lightness\n0,90.1\n0:15,83\n1:00,66.8\n4:00,44\n16:00,27\n"
+SHALLOW = ("webp", "jpg", "bmp", "gif")
 DISPLAY = ":97"
 
 
@@ -106,11 +107,11 @@ def pictures(folder: Path) -> list[Path]:
             predictor=packing in {"deflate", "lzw"},
         )
     shallow = Image.fromarray((deep >> 8).astype(np.uint8))
-    for name in ("a.webp", "a.jpg", "a.bmp", "a.gif"):
-        shallow.save(folder / name.replace("a.", f"{name[2:]}."), lossless=True)
+    for form in SHALLOW:
+        shallow.save(folder / f"{form}.{form}")
     (folder / "deep.png").write_bytes(imagecodecs.png_encode(deep))
-    names = [f"{name}.tif" for name in packings]
-    return [folder / name for name in (*names, "webp.webp", "jpg.jpg", "bmp.bmp", "deep.png")]
+    names = [f"{name}.tif" for name in packings] + [f"{form}.{form}" for form in SHALLOW]
+    return [folder / name for name in (*names, "deep.png")]
 
 
 def window(trial: Trial, screen: Path) -> None:
@@ -122,8 +123,7 @@ def window(trial: Trial, screen: Path) -> None:
         time.sleep(1)
         began = time.perf_counter()
         program = subprocess.Popen(trial.command(DISPLAY=DISPLAY))
-        find = ["xdotool", "search", "--sync", "--onlyvisible", "--name", "."]
-        subprocess.run(find, env=host, check=True, timeout=60, stdout=subprocess.DEVNULL)
+        wait_for_window(program, host)
         print(f"window: there after {time.perf_counter() - began:.2f} s")
         time.sleep(12)
         look(screen, host)
@@ -132,13 +132,26 @@ def window(trial: Trial, screen: Path) -> None:
             time.sleep(1)
         time.sleep(3)
         look(screen.with_stem(f"{screen.stem}-typed"), host)
-        if program.poll() is not None:
-            sys.exit(f"window: it ended by itself ({program.returncode}).")
+        require_running(program)
     finally:
         for process in (program, server):
             if process is not None:
                 process.terminate()
                 process.wait()
+
+
+def wait_for_window(program: "subprocess.Popen[bytes]", host: dict[str, str]) -> None:
+    """Wait until something is seen on the screen."""
+    find = ["xdotool", "search", "--onlyvisible", "--name", "."]
+    while subprocess.run(find, env=host, capture_output=True, check=False).returncode:
+        require_running(program)
+        time.sleep(0.02)
+
+
+def require_running(program: "subprocess.Popen[bytes]") -> None:
+    """End if the program has ended."""
+    if program.poll() is not None:
+        sys.exit(f"window: it ended by itself ({program.returncode}).")
 
 
 def look(screen: Path, host: dict[str, str]) -> None:
