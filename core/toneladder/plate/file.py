@@ -1,6 +1,7 @@
 """The plate's file: a zip with its kind first, the decisions as text, the picture untouched."""
 
 import hashlib
+import stat
 import struct
 import zipfile
 import zlib
@@ -86,6 +87,8 @@ def read_plate(path: Path) -> PlateFile:
         Not a plate, cut off, damaged, from a later version, or larger inside than any plate.
     """
     try:
+        if not stat.S_ISREG(path.stat().st_mode):
+            raise _not_a_plate(path)
         with zipfile.ZipFile(path) as archive:
             members = _members(archive)
             if members.get("mimetype") != KIND:
@@ -139,7 +142,7 @@ def _not_a_plate(path: Path) -> PlateFileError:
         say(
             "{name} is not a whole plate file: it is cut off, damaged or something else. It was "
             "left as it is; open an older copy, or the picture itself.",
-            name=path.name,
+            name=path.name or path,
         )
     )
 
