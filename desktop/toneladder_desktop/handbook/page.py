@@ -30,6 +30,10 @@ from toneladder_desktop.drawing.style import (
     font,
 )
 
+_FOCUS = """
+QTextBrowser { border: 2px solid transparent; }
+QTextBrowser:focus { border-color: palette(link); }
+"""
 _MEASURE = 600
 _LINE_PERCENT = 118.0
 _BULLETS = (QTextListFormat.Style.ListDisc, QTextListFormat.Style.ListCircle)
@@ -53,6 +57,7 @@ class ChapterPage(QTextBrowser):
         self._words: tuple[str, ...] = ()
         self.setOpenLinks(False)
         self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setStyleSheet(_FOCUS)
         self.anchorClicked.connect(lambda url: self.read(url.toString()))
         self.sourceChanged.connect(self._turn)
 
@@ -99,8 +104,11 @@ class ChapterPage(QTextBrowser):
         document = self.document()
         document.setIndentWidth(FAR + TIGHT)
         document.setUndoRedoEnabled(False)
+        whole = QTextCursor(document)
+        whole.beginEditBlock()  # laid out once, not once a block
         for block in self._blocks():
             _dress_block(block)
+        whole.endEditBlock()
         self._set_margins()
 
     def _arrive(self) -> None:
