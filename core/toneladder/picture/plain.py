@@ -26,6 +26,7 @@ _GREY = ("1", "L", "LA", "La")
 _ONE_BYTE = ("1", "L", "P")
 _MOVING = 16  # bytes a pixel that the reader of moving pictures takes
 _ORIENTATION = 0x0112
+_MOST_LOOKED_THROUGH = 250_000_000  # pixels, of up to 4 bytes
 
 _DAMAGED = (OSError, SyntaxError, ValueError, TypeError, KeyError, IndexError)
 
@@ -69,7 +70,14 @@ def begun(data: bytes, kind: str) -> ImageFile.ImageFile:
 
 
 def orientation_of(image: Image.Image) -> int:
-    """How the camera was held, 1 to 8; 1 where the tag is missing or damaged."""
+    """How the camera was held, 1 to 8; 1 where the tag is missing or damaged.
+
+    A PNG picture may have it behind its pixels, and is decoded to find it: unless that would
+    take more than any picture may.
+    """
+    behind = image.format == "PNG" and "exif" not in image.info
+    if behind and image.width * image.height > _MOST_LOOKED_THROUGH:
+        return 1
     try:
         found = image.getexif().get(_ORIENTATION, 1)
     except _DAMAGED:

@@ -1,5 +1,6 @@
 """What a plate may be: the bounds of every decision, said in sentences."""
 
+import re
 from collections.abc import Iterator
 
 from toneladder.borders.limits import soft_faults
@@ -20,6 +21,8 @@ from toneladder.strip.values import CheckPatch
 from toneladder.tones.limits import note_faults
 from toneladder.tones.values import FEWEST_TONES, MOST_TONES
 from toneladder.wording import say
+
+_TIME_OF_DAY = re.compile(r"([01][0-9]|2[0-3]):[0-5][0-9]")
 
 SIDE_MM = (5.0, 3000.0)
 BRUSH_MM = (0.3, 20.0)
@@ -57,6 +60,8 @@ def _faults(plate: Plate) -> Iterator[str]:
     elif crop.x + crop.width > 1 + 1e-9 or crop.y + crop.height > 1 + 1e-9:
         yield say("The crop reaches beyond the picture.")
     yield from bounds(say("The turn"), plate.laying.turn_deg, -360.0, 360.0, unit="°")
+    if plate.start is not None and not _TIME_OF_DAY.fullmatch(plate.start):
+        yield say("The start of work is no time of day; write it like 09:30.")
     yield from note_faults(plate.notes)
     yield from _evidence_faults(plate)
     yield from soft_faults(plate.soft)

@@ -3,6 +3,7 @@
 import contextlib
 import io
 import struct
+import sys
 import zlib
 from collections.abc import Callable
 from pathlib import Path
@@ -115,6 +116,18 @@ def test_a_huge_heading_is_refused_before_anything_is_decoded(
     for depth in (8, 16):
         sentence = refusal(png(side, side, depth, 2))
         assert f"{side} × {side} pixels, {megapixels} megapixels; the limit is 400" in sentence
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="memory is asked of POSIX")
+@pytest.mark.parametrize("depth", [8, 16])
+def test_a_huge_heading_takes_no_memory_while_its_orientation_is_looked_for(
+    depth: int, png: Encoded
+) -> None:
+    import resource
+
+    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    refusal(png(30, 268_566_550, depth, 2))
+    assert resource.getrusage(resource.RUSAGE_SELF).ru_maxrss - before < 100_000
 
 
 def test_the_limit_is_the_readers_own(encoded: Encoded) -> None:
