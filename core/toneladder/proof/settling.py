@@ -18,7 +18,7 @@ _RING_WEIGHT = 0.5
 _ENOUGH = 0.01  # pixels
 _FAR = 3.0  # deviations beyond which a place is not believed
 _LEAST_NOISE = 1.0  # CIE L*
-_HOLD = 1e-3
+_HOLD = 1e-5  # keeps what no place tells of at nothing
 _BROAD = 0.04  # of the longer side: what changes more slowly tells nothing of the plan
 _LEAST_VARIANCE = 0.5
 _BLOCKS = 5
@@ -85,7 +85,7 @@ def settled(page: PageTone, layers: Layers, matrix: FloatArray, rounds: int = 12
         )
         weighted = columns * weight
         square = weighted @ columns.T
-        square[np.diag_indices(len(square))] += _HOLD * weight.sum() * 1e-2
+        square[np.diag_indices(len(square))] += _HOLD * (1.0 + weight.sum())
         found = np.linalg.solve(square, weighted @ (tone - bent))
         off = tone - bent - found[6:] @ columns[6:]
         bent = _bent(setting.soft, found[6:-2])
@@ -141,7 +141,7 @@ def likeness(page: PageTone, layers: Layers, matrix: FloatArray) -> float:
     seen_fine = fine(tone.reshape(shape))
     plan_fine = np.stack([fine(layer.reshape(shape)) for layer in setting.soft[:-1]])
     square = plan_fine @ plan_fine.T
-    square[np.diag_indices(len(square))] += _HOLD * seen_fine.size * 1e-2
+    square[np.diag_indices(len(square))] += _HOLD * (1.0 + seen_fine.size)
     heights = np.linalg.solve(square, plan_fine @ seen_fine)
     left = seen_fine - heights @ plan_fine
     whole = float(seen_fine @ seen_fine) + _LEAST_VARIANCE * seen_fine.size
@@ -155,7 +155,7 @@ def residual_mm(page: PageTone, layers: Layers, matrix: FloatArray) -> float:
     columns = np.vstack([setting.soft, setting.unit[:2]])
     weighted = columns * seen
     square = weighted @ columns.T
-    square[np.diag_indices(len(square))] += _HOLD * seen.sum() * 1e-2
+    square[np.diag_indices(len(square))] += _HOLD * (1.0 + seen.sum())
     model = np.linalg.solve(square, weighted @ tone) @ columns
     off = (tone - model) * seen * _trusted(tone - model, seen > 0)
     squares, weights = 0.0, 0.0

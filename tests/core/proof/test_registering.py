@@ -109,3 +109,11 @@ SOMETHING_ELSE: dict[str, Callable[[], NDArray[np.uint16]]] = {
 def test_what_is_not_this_plate_is_refused(what: str) -> None:
     with pytest.raises(ProofError, match="does not look like this plate"):
         register(SOMETHING_ELSE[what](), plate().tones, PX, dpi=None)
+
+
+def test_corners_marked_far_from_the_print_find_nothing() -> None:
+    one = plate()
+    light = open_picture(draw(one.tones, one.lightness, PX, PLAIN).data, name="scan").light
+    away = [(9000.0, 9000.0), (9300.0, 9000.0), (9300.0, 9200.0), (9000.0, 9200.0)]
+    with pytest.raises(ProofError):
+        register(light, one.tones, PX, corners=away)
