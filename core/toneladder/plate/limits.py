@@ -60,8 +60,7 @@ def _faults(plate: Plate) -> Iterator[str]:
     elif crop.x + crop.width > 1 + 1e-9 or crop.y + crop.height > 1 + 1e-9:
         yield say("The crop reaches beyond the picture.")
     yield from bounds(say("The turn"), plate.laying.turn_deg, -360.0, 360.0, unit="°")
-    if plate.start is not None and not _TIME_OF_DAY.fullmatch(plate.start):
-        yield say("The start of work is no time of day; write it like 09:30.")
+    yield from _start_faults(plate.start)
     yield from note_faults(plate.notes)
     yield from _evidence_faults(plate)
     yield from soft_faults(plate.soft)
@@ -79,6 +78,11 @@ def _faults(plate: Plate) -> Iterator[str]:
         yield say("The title is longer than {most} letters.", most=LONGEST_TITLE)
     else:
         yield from short_faults(plate.title, LONGEST_TITLE)
+
+
+def _start_faults(start: str | None) -> Iterator[str]:
+    if start is not None and not _TIME_OF_DAY.fullmatch(start):
+        yield say("The start of work is no time of day; write it like 09:30.")
 
 
 def _tone_faults(plate: Plate) -> Iterator[str]:
