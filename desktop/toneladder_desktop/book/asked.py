@@ -5,6 +5,7 @@ from pathlib import Path
 
 from PySide6.QtGui import QImage
 
+from toneladder.bite.values import Conditions
 from toneladder.book.values import (
     Bath,
     BathUse,
@@ -45,9 +46,10 @@ class ListStrips:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class KeepPlate:
-    """A plate was saved."""
+    """A plate was saved; ``conditions`` are those it is bitten in."""
 
     entry: PlateEntry
+    conditions: Conditions
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -57,7 +57,10 @@ def bath_row(line: BathLine, manner: Manner) -> Row:
     bath = line.kept.bath
     bitten = line.use.plates + line.use.strips
     share = used(line.share, manner) if bitten else ""
-    use = say_number("{n} plate", "{n} plates", line.use.plates) if bitten else say("not yet")
+    plates = say_number("{n} plate", "{n} plates", line.use.plates)
+    strips = say_number("{n} strip", "{n} strips", line.use.strips) if line.use.strips else ""
+    counted = ", ".join(part for part in (plates if line.use.plates else "", strips) if part)
+    use = counted if bitten else say("not yet")
     retired = say("retired {day}", day=written_day(bath.retired_on)) if bath.retired_on else ""
     return Row(
         line.kept.id,

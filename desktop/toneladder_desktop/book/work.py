@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -77,7 +77,7 @@ def _bath_line(book: Book, kept: KeptBath) -> asked.BathLine:
     from toneladder.book.strips import list_strips
 
     use = use_of(book, kept.id)
-    share = share_of_capacity(kept.bath, use.metal_g)
+    share = share_of_capacity(kept.bath, use.metal_g) if use.metal_g else None
     return asked.BathLine(kept, use, share, len(list_strips(book, kept.id)))
 
 
@@ -93,7 +93,26 @@ def _keep_plate(book: Book, request: asked.KeepPlate) -> asked.Changed:
 
     picture = small(glimpse(Path(request.entry.path)), PICTURE_PX)
     keep_plate(book, request.entry, as_png(picture))
+    _note_bitten(book, request)
     return asked.Changed()
+
+
+def _note_bitten(book: Book, request: asked.KeepPlate) -> None:
+    """A plate that was in its bath counts as bitten there, once."""
+    from toneladder.book.baths import bath_called, note_use
+    from toneladder.book.record import record_of
+    from toneladder.book.values import Bitten, Use
+
+    entry = request.entry
+    kept = bath_called(book, entry.bath) if entry.bath else None
+    stays = record_of(book, entry.identity).stays
+    bitten = [stay for stay in stays if any(bite.given_s is not None for bite in stay.bites)]
+    if kept is None or not bitten:
+        return
+    own = (request.conditions.metal, request.conditions.mordant)
+    if own == (kept.bath.metal, kept.bath.mordant):
+        day = datetime.fromtimestamp(bitten[-1].begun_utc_s, UTC).astimezone().date()
+        note_use(book, kept.id, request.conditions, Use(Bitten.PLATE, entry.identity, str(day)))
 
 
 def _keep_proof(book: Book, request: asked.KeepProof) -> asked.Changed:
@@ -177,13 +196,16 @@ def _fetch_strip(book: Book, request: asked.FetchStrip) -> asked.Fetched:
 
 
 def _keep_strip(book: Book, request: asked.KeepStrip) -> asked.Changed:
-    from toneladder.book.baths import bath_called
-    from toneladder.book.strips import keep_strip
+    from toneladder.book.baths import bath_called, note_use
+    from toneladder.book.strips import fingerprint, keep_strip
+    from toneladder.book.values import Bitten, Use
 
     kept = bath_called(book, request.bath)
     if kept is None:
         return asked.Changed()
     keep_strip(book, kept.id, request.strip)
+    use = Use(Bitten.STRIP, fingerprint(request.strip), request.strip.bitten_on)
+    note_use(book, kept.id, request.strip.conditions, use)
     return asked.Changed(bath=kept)
 
 

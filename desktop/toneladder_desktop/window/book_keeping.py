@@ -106,7 +106,7 @@ class BookKeeping(QObject):
         tones = plate.tones.count if plan is None else len(plan.order.tones)
         now = datetime.now(UTC).timestamp()
         entry = entry_of(plate, tones, request.path, now)
-        self.do(KeepPlate(entry))
+        self.do(KeepPlate(entry, plate.conditions))
         for proof in self._proofs.pop(entry.identity, ()):
             self.do(KeepProof(entry.identity, proof))
 

@@ -25,7 +25,7 @@ from tests.desktop.book.conftest import (
 )
 
 from toneladder.bite.values import Metal, Mordant
-from toneladder.book.baths import bath_called, list_baths
+from toneladder.book.baths import bath_called, list_baths, use_of
 from toneladder.book.giving import read_bath
 from toneladder.book.opening import open_book
 from toneladder.book.plates import keep_plate, list_plates, thumbnail_of
@@ -316,6 +316,7 @@ def test_a_strip_the_plate_stands_on_is_kept_with_the_plates_bath(
         laid.strips.taken.emit(other)
     lines = look(lambda book: list_strips(book, 1))
     assert [line.bitten_on for line in lines] == ["2026-03-20", "2026-03-09"]
+    assert look(lambda book: use_of(book, 1)).strips == 1
     assert filled.exists()
 
 
