@@ -45,6 +45,7 @@ if TYPE_CHECKING:
     from toneladder_desktop.window.tank_desk import TankDesk
     from toneladder_desktop.window.telling import Telling
     from toneladder_desktop.window.top import BenchTop
+    from toneladder_desktop.window.watching import Watching
 
 
 class BenchWindow(QMainWindow):
@@ -80,6 +81,7 @@ class BenchWindow(QMainWindow):
     linking: "Linking"
     menus: "Menus"
     telling: "Telling"
+    watching: "Watching"
     taking_back: "TakingBack"
 
     def __init__(self, preferences: "Preferences | None" = None, state: Path = Path()) -> None:
@@ -198,6 +200,7 @@ class BenchWindow(QMainWindow):
         self.strips.stop()
         self.tank.stop()
         self.proofs.stop()
+        self.watching.close()
         self.keeping.stop()
         self.workings.background.close()
         self.recovery.close()

@@ -35,6 +35,7 @@ from toneladder_desktop.window.taking_back import TakingBack
 from toneladder_desktop.window.tank_desk import TankDesk
 from toneladder_desktop.window.telling import Telling
 from toneladder_desktop.window.top import BenchTop
+from toneladder_desktop.window.watching import Watching
 from toneladder_desktop.window.window_menus import caption_menus, fill_menus
 
 if TYPE_CHECKING:
@@ -62,6 +63,8 @@ def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> Non
     window.taking_back = TakingBack(
         window.recovery, window.bench, window.filing, window.top.notice, window.say_error
     )
+    window.watching = Watching(window.bench, window.top.notice, state, window.filing.open, window)
+    window.filing.saved.connect(lambda _path: window.watching.follow())
     if isinstance(first, FirstSight):
         window.workings.seen_already(first.picture)
     window.setCentralWidget(window.pages)
