@@ -1,0 +1,145 @@
+"""Kills a writer at random moments, and between every two things it asks of the system:
+
+python -m tests.kills.killing 1000
+"""
+
+import os
+import random
+import shutil
+import signal
+import sys
+import tempfile
+import time
+from contextlib import suppress
+from pathlib import Path
+
+from tests.kills.acts import ACTS, Act
+
+_LONGEST_S = 0.03
+_MOST_CALLS = 200
+_AUDITED = ("open", "os.", "tempfile.", "shutil.")
+
+
+def forked(work: object, *words: object) -> int:
+    """Run ``work(*words)`` in a fork of this process, and return how it ended, as ``waitpid``."""
+    child = os.fork()
+    if child == 0:
+        status = 1
+        try:
+            work(*words)  # type: ignore[operator] # a function of our own
+            status = 0
+        finally:
+            os._exit(status)
+    return os.waitpid(child, 0)[1]
+
+
+def kill_at_random(act: Act, times: int, seed: int) -> dict[str, int]:
+    """Kill a writer that saves one version after the other; what was found after each kill.
+
+    Raises
+    ------
+    AssertionError
+        What lies there cannot be read, or is neither of the versions, or is gone.
+    """
+    chance = random.Random(f"{seed} {act.name}")  # noqa: S311 (a seeded trial, no secret)
+    found = {"old": 0, "new": 0}
+    folder = Path(tempfile.mkdtemp())
+    try:
+        act.save(folder, 1)
+        _require(act.found(folder) == 1)
+        for _ in range(times):
+            before = act.found(folder)
+            writer = os.fork()
+            if writer == 0:
+                _save_on(act, folder, 3 - (before or 1))
+            time.sleep(chance.uniform(0.0, _LONGEST_S))
+            os.kill(writer, signal.SIGKILL)
+            os.waitpid(writer, 0)
+            after = act.found(folder)
+            _require(after in (1, 2))
+            found["old" if after == before else "new"] += 1
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+    return found
+
+
+def kill_between_calls(act: Act) -> dict[str, int]:
+    """Kill one saving of version two at its first, second … call of the system, to the last.
+
+    Raises
+    ------
+    AssertionError
+        As for :func:`kill_at_random`; or nothing was ever killed.
+    """
+    found = {"old": 0, "new": 0}
+    for number in range(_MOST_CALLS):
+        folder = Path(tempfile.mkdtemp())
+        try:
+            act.save(folder, 1)
+            status = forked(_save_until, act, folder, number)
+            after = act.found(folder)
+            if os.WIFEXITED(status):
+                _require(os.WEXITSTATUS(status) == 0 and after == 2 and number > 0)
+                return found
+            _require(os.WTERMSIG(status) == signal.SIGKILL and after in (1, 2))
+            found["old" if after == 1 else "new"] += 1
+        finally:
+            shutil.rmtree(folder, ignore_errors=True)
+    raise AssertionError(act.name)
+
+
+def _save_on(act: Act, folder: Path, version: int) -> None:
+    try:
+        while True:
+            act.save(folder, version)
+            version = 3 - version
+    finally:
+        os._exit(1)
+
+
+def _save_until(act: Act, folder: Path, number: int) -> None:
+    """Save version two, but die at call ``number`` of those that ask something of the disk."""
+    calls = 0
+    syncing = os.fsync
+
+    def count() -> None:
+        nonlocal calls
+        calls += 1
+        if calls == number + 1:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+    def heard(event: str, _words: object) -> None:
+        if event.startswith(_AUDITED):
+            count()
+
+    def synced(file: int) -> None:
+        count()
+        syncing(file)
+        count()
+
+    os.fsync = synced
+    sys.addaudithook(heard)
+    act.save(folder, 2)
+
+
+def _require(truth: bool) -> None:
+    if not truth:
+        raise AssertionError
+
+
+def main() -> None:
+    """Kill as often as asked, shared out over all acts."""
+    times, seed = int(sys.argv[1]), int(sys.argv[2]) if len(sys.argv) > 2 else 1
+    total = 0
+    for act in ACTS:
+        calls = {"old": 0, "new": 0}
+        if act.name != "settings":  # it writes where Python does not hear of it
+            calls = kill_between_calls(act)
+        found = kill_at_random(act, -(-times // len(ACTS)), seed)
+        total += sum(calls.values()) + sum(found.values())
+        sys.stdout.write(f"{act.name}: between calls {calls}, at random {found}\n")
+    sys.stdout.write(f"killed {total} times, nothing lost\n")
+
+
+if __name__ == "__main__":
+    main()
