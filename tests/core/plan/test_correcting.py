@@ -20,7 +20,8 @@ from toneladder.plan.planning import Plan, plan
 from toneladder.plate.limits import faults
 from toneladder.plate.record import read_record, write_record
 from toneladder.plate.values import Plate
-from toneladder.tones.pointing import MOST_POINTS, place_at, ring_of
+from toneladder.tones.limits import MOST_POINTS
+from toneladder.tones.pointing import place_at, ring_of
 from toneladder.tones.values import Brush, Note, Range, ToneChoice, Wish
 
 SIZE = PlateSize(80.0, 60.0)

@@ -12,9 +12,10 @@ from scipy import ndimage
 from toneladder.errors import PlanError
 from toneladder.picture.placing import Placing, placing_of
 from toneladder.picture.values import Crop, Laying, PlateSize
+from toneladder.tones.limits import MOST_POINTS
 from toneladder.tones.notes import Scene, apply_notes
 from toneladder.tones.outlines import inside
-from toneladder.tones.pointing import MOST_POINTS, place_at, ring_of
+from toneladder.tones.pointing import place_at, ring_of
 from toneladder.tones.values import Brush, Note, Wish
 
 SIZE = PlateSize(40.0, 30.0)
