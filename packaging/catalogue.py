@@ -34,6 +34,23 @@ NOT_SHOWN = {
 }
 """Words that only files and the program itself read; the values of all others are texts."""
 
+OF_COMMAND_LINES = (
+    "usage: ",
+    "positional arguments",
+    "options",
+    "show this help message and exit",
+    "the following arguments are required: %s",
+    "unrecognized arguments: %s",
+    "expected one argument",
+    "expected at least one argument",
+    "argument %(argument_name)s: %(message)s",
+    "invalid choice: %(value)r (choose from %(choices)s)",
+    "unknown parser %(parser_name)r (choices: %(choices)s)",
+    "ambiguous option: %(option)s could match %(matches)s",
+    "ignored explicit argument %r",
+)
+"""What argparse says by itself; it asks the same catalogue."""
+
 Key = tuple[str, ...]
 """A text, or the form for one and the form for many."""
 
@@ -68,7 +85,7 @@ def main(arguments: list[str]) -> int:
 
 def texts_of_program() -> tuple[dict[Key, list[str]], list[str]]:
     """Every text with the files that say it, and the places whose text cannot be found."""
-    texts: dict[Key, list[str]] = {}
+    texts: dict[Key, list[str]] = {(text,): ["argparse"] for text in OF_COMMAND_LINES}
     lost: list[str] = []
     for path in sorted([*ROOT.glob("core/**/*.py"), *ROOT.glob("desktop/**/*.py")]):
         module = ast.parse(path.read_text(encoding="utf-8"))
@@ -176,12 +193,17 @@ def _whole(catalogue: Catalogue, key: Key) -> bool:
 
 
 def names_in(text: str) -> set[tuple[str, str]]:
-    """The names in braces and how they are to be written.
+    """The names in braces and how they are to be written; and those after a per cent sign.
 
     >>> sorted(names_in("{n} of {share:.0f} %"))
     [('n', ''), ('share', '.0f')]
+    >>> sorted(names_in("required: %s"))
+    [('%s', '')]
     """
-    return {(name, how or "") for _, name, how, _ in Formatter().parse(text) if name is not None}
+    signs = re.findall(r"%(?:\(\w+\))?[rs]\b", text)
+    return {(sign, "") for sign in signs} | {
+        (name, how or "") for _, name, how, _ in Formatter().parse(text) if name is not None
+    }
 
 
 def _edges(text: str) -> tuple[str, str]:

@@ -8,7 +8,7 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from gettext import GNUTranslations, NullTranslations
+from gettext import GNUTranslations, NullTranslations, bindtextdomain, textdomain
 from pathlib import Path
 
 ENGLISH = "en"
@@ -24,6 +24,7 @@ _VOWELS = "aeiouAEIOU"
 _ACCENTED = str.maketrans(_VOWELS, "áéïöüÁÉÏÖÜ")
 _ASKED_BY = ("LC_ALL", "LC_MESSAGES", "LANG")
 _FOLDER = Path(__file__).parent / "languages"
+_DOMAIN, _NO_DOMAIN = "toneladder", "messages"
 
 
 class _Tongue:
@@ -39,16 +40,22 @@ def speak(catalogue: NullTranslations, language: str = ENGLISH) -> None:
 
 
 def speak_language(language: str) -> None:
-    """Say everything from now on in one of `LANGUAGES` or `LONGER`; in English if it is neither."""
+    """Say everything from now on in one of `LANGUAGES` or `LONGER`; in English if it is neither.
+
+    What the standard library says of a command line comes out of the same catalogue.
+    """
+    textdomain(_NO_DOMAIN)
     if language == LONGER:
         speak(_Longer(), LONGER)
         return
-    file = _FOLDER / language / "LC_MESSAGES" / "toneladder.mo"
+    file = _FOLDER / language / "LC_MESSAGES" / f"{_DOMAIN}.mo"
     if language == ENGLISH or language not in LANGUAGES or not file.is_file():
         speak(NullTranslations())
         return
     with file.open("rb") as texts:
         speak(GNUTranslations(texts), language)
+    bindtextdomain(_DOMAIN, str(_FOLDER))
+    textdomain(_DOMAIN)
 
 
 def spoken() -> str:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from toneladder.bite.values import BiteCurve, Mordant, Movement, Standing
 from toneladder.book.values import KeptBath
@@ -15,7 +15,6 @@ from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
 from toneladder_desktop.card.pairs import why_not
-from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
 
@@ -60,11 +59,7 @@ class BathDecision(Decision):
         self.movement = Choice(
             say("The bath is"), [(m, say(m.value)) for m in Movement], self._take_movement, self
         )
-        both = QHBoxLayout()
-        both.setSpacing(NEAR)
-        both.addWidget(self.temperature, 1)
-        both.addWidget(self.strength, 1)
-        self.rows.addLayout(both)
+        self.beside(self.temperature, self.strength)
         self.rows.addWidget(self.movement)
         self.source = self.note()
         self.cautions = self.note()

@@ -283,7 +283,11 @@ class Head(QAbstractButton):
 
 
 class _Inside(QWidget):
-    """The card's ground, with the rule that parts it from the paper."""
+    """The card's ground, with the rule that parts it from the paper; never wider than the card."""
+
+    def minimumSizeHint(self) -> QSize:
+        """What its rows need in height."""
+        return QSize(0, super().minimumSizeHint().height())
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from toneladder.bite.values import BiteCurve
 from toneladder.errors import PlanError
@@ -11,11 +11,15 @@ from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
 from toneladder.quantities import Manner
 from toneladder_desktop.bench.bench import Bench
-from toneladder_desktop.drawing.style import APART, NEAR, Type, font
+from toneladder_desktop.drawing.style import APART, CARD, NEAR, Type, font
 
 if TYPE_CHECKING:
     from toneladder.plan.choosing import Chosen
     from toneladder.plan.planning import Plan
+
+_PAD = APART + 2
+_SCROLLED = 12
+_ROOM = CARD - 2 * _PAD - _SCROLLED
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -37,7 +41,7 @@ class Decision(QWidget):
         self.bench = bench
         self.manner = Manner()
         self.rows = QVBoxLayout(self)
-        self.rows.setContentsMargins(APART + 2, 0, APART + 2, APART + 2)
+        self.rows.setContentsMargins(_PAD, 0, _PAD, _PAD)
         self.rows.setSpacing(NEAR)
 
     @property
@@ -72,6 +76,16 @@ class Decision(QWidget):
         if wrong:
             raise PlanError(" ".join(wrong))
         self.bench.change(sentence, plate, series)
+
+    def beside(self, *parts: QWidget) -> None:
+        """Parts side by side; one below the other where their words are too long for that."""
+        wide = sum(part.minimumSizeHint().width() for part in parts) + NEAR * (len(parts) - 1)
+        ways = QBoxLayout.Direction
+        row = QBoxLayout(ways.LeftToRight if wide <= _ROOM else ways.TopToBottom)
+        row.setSpacing(NEAR)
+        for part in parts:
+            row.addWidget(part, 1)
+        self.rows.addLayout(row)
 
     def note(self) -> QLabel:
         """A line or more of small text in the body."""

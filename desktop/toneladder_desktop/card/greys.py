@@ -2,14 +2,13 @@
 
 from dataclasses import replace
 
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from toneladder.quantities import read_darkness, write_darkness
 from toneladder.tones.values import Range
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
-from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
 
@@ -37,11 +36,7 @@ class GreysDecision(Decision):
             say("Black from"), _read_end, self._take_black, hint=say("as it is"), parent=self
         )
         self.middle = Choice(say("Middle greys"), middles(), self._take_middle, self)
-        both = QHBoxLayout()
-        both.setSpacing(NEAR)
-        both.addWidget(self.paper, 1)
-        both.addWidget(self.black, 1)
-        self.rows.addLayout(both)
+        self.beside(self.paper, self.black)
         self.rows.addWidget(self.middle)
         self.ends = self.note()
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QWidget
 
 from toneladder.lines.limits import CONTRAST, WIDEST_MM
 from toneladder.lines.values import MOST_DEPTHS, Lines
@@ -11,7 +11,6 @@ from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.bites import read_bites, write_bites
 from toneladder_desktop.card.decision import Decision, Facts
-from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
 
@@ -46,12 +45,8 @@ class LinesDecision(Decision):
         self.over = QCheckBox(say("painted over before tones"), self)
         self.over.setAccessibleName(say("Lines painted over before the tones are bitten"))
         self.over.clicked.connect(self._take_over)
-        both = QHBoxLayout()
-        both.setSpacing(NEAR)
-        both.addWidget(self.widest, 1)
-        both.addWidget(self.contrast, 1)
         self.rows.addWidget(self.first)
-        self.rows.addLayout(both)
+        self.beside(self.widest, self.contrast)
         for part in (self.depths, self.bites, self.over):
             self.rows.addWidget(part)
         self.said = self.note()

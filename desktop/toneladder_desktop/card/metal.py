@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from toneladder.bite.values import Fineness, GrainKind, Metal
 from toneladder.picture.values import PlateSize
@@ -14,7 +14,6 @@ from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
 from toneladder_desktop.card.pairs import fitting_mordant, why_not
-from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
 
@@ -60,11 +59,7 @@ class PlateDecision(Decision):
         )
         self.wide = Field(say("Its width"), _read_wide, self._take_wide, parent=self)
         self.wide.line.setAccessibleName(say("Width of the strip in the margin"))
-        both = QHBoxLayout()
-        both.setSpacing(NEAR)
-        both.addWidget(self.edge, 1)
-        both.addWidget(self.wide, 1)
-        self.rows.addLayout(both)
+        self.beside(self.edge, self.wide)
 
     def question(self) -> str:
         """What is decided."""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QSignalBlocker, Signal
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QListWidget, QPushButton, QWidget
+from PySide6.QtWidgets import QListWidget, QPushButton, QWidget
 
 from toneladder.plate.values import Plate
 from toneladder.quantities import write_darkness
@@ -11,7 +11,7 @@ from toneladder.tones.values import Note, Wish
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
-from toneladder_desktop.drawing.style import NEAR, TIGHT
+from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.choice import Choice
 
 _LIST_ROWS = 5
@@ -39,17 +39,16 @@ class NotesDecision(Decision):
 
     def __init__(self, bench: Bench, parent: QWidget | None = None) -> None:
         super().__init__(bench, parent)
-        grid = QGridLayout()
-        grid.setSpacing(TIGHT)
         self.buttons: dict[str, QPushButton] = {}
-        for k, (key, text, meaning) in enumerate(_meanings()):
+        for key, text, meaning in _meanings():
             button = QPushButton(text, self)
             button.setCheckable(True)
             button.setProperty("small", True)
             button.clicked.connect(lambda on, meaning=meaning: self._press(meaning, on=on))
             self.buttons[key] = button
-            grid.addWidget(button, k // 2, k % 2)
-        self.rows.addLayout(grid)
+        lighter, darker, white, black = self.buttons.values()
+        self.beside(lighter, darker)
+        self.beside(white, black)
         self.tone: Choice[int] = Choice(
             say("Or one tone"), [(n, say("tone {n}", n=n)) for n in range(12)], self._tone, self
         )
@@ -64,12 +63,9 @@ class NotesDecision(Decision):
         self.wider.clicked.connect(lambda: self._grow(1.0))
         self.narrower.clicked.connect(lambda: self._grow(-1.0))
         self.back.clicked.connect(self._take_back)
-        row = QHBoxLayout()
-        row.setSpacing(TIGHT)
         for button in (self.wider, self.narrower):
             button.setProperty("small", True)
-            row.addWidget(button)
-        self.rows.addLayout(row)
+        self.beside(self.wider, self.narrower)
         self.rows.addWidget(self.back)
         self.rows.setSpacing(NEAR)
         self.said = self.note()

@@ -3,14 +3,13 @@
 from dataclasses import replace
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QCheckBox, QPushButton, QWidget
 
 from toneladder.picture.values import Crop, PlateSize
 from toneladder.quantities import read_length, write_length
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
-from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.field import Field
 
 
@@ -32,16 +31,12 @@ class PictureDecision(Decision):
         self.lay = QPushButton(say("Lay the plate on it …"), self)
         self.lay.clicked.connect(self.laying_wanted)
         self.rows.addWidget(self.lay)
-        turns = QHBoxLayout()
-        turns.setSpacing(NEAR)
         self.turn = QPushButton(say("Quarter turn"), self)
         self.turn.clicked.connect(self._turn)
         self.mirror = QPushButton(say("Mirror"), self)
         self.mirror.setAccessibleName(say("Mirror the picture, left to right"))
         self.mirror.clicked.connect(self._mirror)
-        turns.addWidget(self.turn, 1)
-        turns.addWidget(self.mirror)
-        self.rows.addLayout(turns)
+        self.beside(self.turn, self.mirror)
         self.other = QPushButton(say("Another picture …"), self)
         self.other.clicked.connect(self.other_wanted)
         self.rows.addWidget(self.other)

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtGui import QHideEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QListWidget, QListWidgetItem, QPushButton, QWidget
+from PySide6.QtWidgets import QListWidget, QListWidgetItem, QPushButton, QWidget
 
 from toneladder.borders.limits import SHORTEST_MM, STEEPEST
 from toneladder.borders.values import Remedied, Remedy, Soft
@@ -13,7 +13,6 @@ from toneladder.quantities import read_length, read_number, write_length
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
-from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
 
@@ -47,11 +46,7 @@ class SoftDecision(Decision):
         self.steepest.line.setAccessibleName(say("Fades slower than, darkness to a millimetre"))
         self.shortest = Field(say("At least"), _read_shortest, self._take_shortest, parent=self)
         self.shortest.line.setAccessibleName(say("At least so long"))
-        limits = QHBoxLayout()
-        limits.setSpacing(NEAR)
-        limits.addWidget(self.steepest, 1)
-        limits.addWidget(self.shortest, 1)
-        self.rows.addLayout(limits)
+        self.beside(self.steepest, self.shortest)
         self.list = QListWidget(self)
         self.list.setAccessibleName(say("Soft passages, longest first"))
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

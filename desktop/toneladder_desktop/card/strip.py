@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QPushButton, QWidget
 
 from toneladder.quantities import (
     read_bite,
@@ -16,7 +16,6 @@ from toneladder.strip.values import CheckPatch, Strip
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
-from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.field import Field
 
 
@@ -42,11 +41,7 @@ class StripDecision(Decision):
         self.forget = QPushButton(say("Stand on none"), self)
         self.forget.clicked.connect(self._forget)
         for pair in ((self.open, self.print), (self.more, self.forget)):
-            row = QHBoxLayout()
-            row.setSpacing(NEAR)
-            for button in pair:
-                row.addWidget(button, 1)
-            self.rows.addLayout(row)
+            self.beside(*pair)
         self.grained = Field(
             say("Plate grained on"), read_day, self._take_grained, hint=say("not noted")
         )
@@ -57,11 +52,7 @@ class StripDecision(Decision):
         self.check_tone = Field(
             say("It prints"), _read_darkness, self._take_tone, hint=say("darkness")
         )
-        check = QHBoxLayout()
-        check.setSpacing(NEAR)
-        check.addWidget(self.check_bite, 1)
-        check.addWidget(self.check_tone, 1)
-        self.rows.addLayout(check)
+        self.beside(self.check_bite, self.check_tone)
         self._bite_s: float | None = None
         self.doubts = self.note()
 

@@ -35,7 +35,8 @@ def parser() -> argparse.ArgumentParser:
         epilog=say("Without a command the window opens, with the plate or picture named."),
         allow_abbrev=False,
     )
-    whole.add_argument("--version", action="version", version=built_from())
+    which = say("tell which version this is")
+    whole.add_argument("--version", action="version", version=built_from(), help=which)
     names = "plan | sheets | strip | curve | tank | proof | handbook"
     commands = whole.add_subparsers(required=True, metavar=names)
 

@@ -33,7 +33,11 @@ def add_plan_words(words: argparse.ArgumentParser) -> None:
         help=say("for this plate: its bath, and patches that tell most about its tones"),
     )
     add("--size", type=read(plate_size), help=say("of the strip (120x30mm)"))
-    add("--out", metavar="CARD.pdf", help=say("the strip card, to print at 100 %"))
+    add(
+        "--out",
+        metavar="CARD.pdf",
+        help=say("the strip card, to print at 100 %").replace("%", "%%"),
+    )
     add("--replace", action="store_true", help=say("replace an older card"))
     add("--paper", choices=sorted(PAPERS), default="a4", help=say("of the card"))
     bath_words(words)

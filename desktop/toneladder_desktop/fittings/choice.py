@@ -31,6 +31,7 @@ class Choice(QWidget, Generic[Value]):
         self.list.activated.connect(self._chosen)
         label = QLabel(question, self)
         label.setFont(font(Type.SMALL))
+        label.setWordWrap(True)
         label.setBuddy(self.list)
         rows = QVBoxLayout(self)
         rows.setContentsMargins(0, 0, 0, 0)

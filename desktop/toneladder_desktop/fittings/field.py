@@ -44,6 +44,7 @@ class Field(QWidget, Generic[Value]):
         self.line.returnPressed.connect(self.commit)
         label = QLabel(question, self)
         label.setFont(font(Type.SMALL))
+        label.setWordWrap(True)
         label.setBuddy(self.line)
         label.setVisible(bool(question))
         self.fault = QLabel(self)
