@@ -32,6 +32,7 @@ class Choice(QWidget, Generic[Value]):
         label = QLabel(question, self)
         label.setFont(font(Type.SMALL))
         label.setWordWrap(True)
+        label.setAlignment(Qt.AlignmentFlag.AlignBottom)
         label.setBuddy(self.list)
         rows = QVBoxLayout(self)
         rows.setContentsMargins(0, 0, 0, 0)

@@ -45,6 +45,7 @@ class Field(QWidget, Generic[Value]):
         label = QLabel(question, self)
         label.setFont(font(Type.SMALL))
         label.setWordWrap(True)
+        label.setAlignment(Qt.AlignmentFlag.AlignBottom)
         label.setBuddy(self.line)
         label.setVisible(bool(question))
         self.fault = QLabel(self)
