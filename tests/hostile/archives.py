@@ -10,8 +10,9 @@ from io import BytesIO
 from random import Random
 
 from tests.hostile.awkward import TEXTS, damaged_bytes, one_of
-from tests.hostile.pictures import SIDE, damaged_picture, pictures
+from tests.hostile.pictures import damaged_picture, pictures
 from tests.hostile.trees import damaged_json, deep_text
+
 from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Conditions
 from toneladder.lines.values import Lines

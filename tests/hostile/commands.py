@@ -10,6 +10,7 @@ from random import Random
 from tests.hostile.archives import damaged_plate, plate, strip
 from tests.hostile.awkward import TEXTS, damaged_bytes, one_of, text_or_number
 from tests.hostile.pictures import damaged_picture, pictures
+
 from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Conditions
 from toneladder.plate.file import PlateFile, write_plate

@@ -17,6 +17,7 @@ from tests.hostile.awkward import NUMBERS, TEXTS, damaged_bytes, damaged_text, o
 from tests.hostile.commands import damaged_command, run_command
 from tests.hostile.pictures import damaged_picture
 from tests.hostile.trees import damaged_json, deep_text
+
 from toneladder.bite.values import Metal, Mordant
 from toneladder.book.giving import bath_text
 from toneladder.book.values import Bath, GivenBath

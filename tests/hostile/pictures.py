@@ -12,7 +12,6 @@ import imagecodecs
 import numpy as np
 import tifffile
 from PIL import Image, ImageCms
-
 from tests.hostile.awkward import damaged_bytes, one_of
 
 SIDE = (30, 22)

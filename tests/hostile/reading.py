@@ -8,11 +8,11 @@ from functools import cache
 from pathlib import Path
 
 import numpy as np
-
 from tests.core.tank.hands import facts, order_of
 from tests.hostile import parsers
 from tests.hostile.archives import plate, strip
 from tests.hostile.pictures import pictures
+
 from toneladder.bite.values import Conditions, Metal, Mordant
 from toneladder.book.baths import list_baths, use_of
 from toneladder.book.giving import bath_from, take_in

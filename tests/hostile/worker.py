@@ -20,14 +20,13 @@ from tests.hostile.awkward import chance_of
 from tests.hostile.guarding import Guard, OutsideError, refuse_the_network, snapshot
 from tests.hostile.kinds import KINDS, Hostile
 from tests.hostile.limits import MOST_BYTES, TooLongError, limit_the_process, limited, most_memory
+
 from toneladder.errors import ToneLadderError
 
 _LONGEST_SENTENCE = 40_000
 
 
-def fault_of(
-    kind: Hostile, data: bytes, folder: Path, guard: Guard, ends: Counter[str]
-) -> str:
+def fault_of(kind: Hostile, data: bytes, folder: Path, guard: Guard, ends: Counter[str]) -> str:
     """What is wrong with how one input was taken; empty if nothing is."""
     said = io.StringIO()
     try:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from tests.hostile.archives import plate, strip
 from tests.hostile.pictures import pictures
+
 from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Conditions, Metal, Mordant
 from toneladder.book.giving import read_bath, write_bath

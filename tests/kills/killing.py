@@ -10,7 +10,6 @@ import signal
 import sys
 import tempfile
 import time
-from contextlib import suppress
 from pathlib import Path
 
 from tests.kills.acts import ACTS, Act

@@ -1,0 +1,117 @@
+"""Titles, names and notes are what they are, wherever they go: never a formula, tag or command."""
+
+import csv
+import io
+import json
+from dataclasses import replace
+from datetime import date
+from functools import cache
+from io import BytesIO
+from xml.etree import ElementTree as ET
+
+import pytest
+from pypdf import PdfReader
+from tests.hostile.archives import plate
+from tests.hostile.pictures import pictures
+
+from toneladder.bite.fitting.values import Patch
+from toneladder.picture.opening import open_picture
+from toneladder.picture.values import PlateSize
+from toneladder.plan.export import order_json
+from toneladder.plan.planning import Plan, plan
+from toneladder.plate.values import Plate
+from toneladder.sheets.documents import Kind, Wanted, documents, order_pages
+from toneladder.sheets.marks import A4
+from toneladder.sheets.tracing_svg import map_svg, tracing_svg
+from toneladder.strip.table import read_table, safe_cell, write_table
+from toneladder_desktop.bench.opening import file_name
+from toneladder_desktop.output.pdf import pdf_bytes
+
+TITLES = (
+    "</title><script>alert(1)</script>",
+    "]]><!--&amp;'\"&#0;",
+    '=HYPERLINK("http://127.0.0.1/","x")',
+    "\u202eetalp\u202c {name} {0.__class__} %s %n \\n",
+    "\x1b[31mred\x07\x00\x0b",
+    "A" * 4_000,
+    "ŵ𝔚Ω水 🜁 e\u0301",
+    "../../../etc/passwd",
+    ") Tj ET (\\",
+)
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+@cache
+def planned() -> Plan:
+    picture = open_picture(pictures()["png"], name="x")
+    return plan(picture, Plate("x", picture.ref, PlateSize(30.0, 22.0)))
+
+
+def titled(title: str) -> Plan:
+    return replace(planned(), plate=replace(planned().plate, title=title))
+
+
+@pytest.mark.parametrize("title", TITLES, ids=range(len(TITLES)))
+def test_a_title_in_an_svg_is_text_and_nothing_else(title: str) -> None:
+    usual = ET.fromstring(tracing_svg((), PlateSize(30.0, 22.0), title="x"))  # noqa: S314 (ours)
+    for text in (
+        tracing_svg((), PlateSize(30.0, 22.0), title=title),
+        map_svg((), 1, PlateSize(30.0, 22.0), title=title),
+    ):
+        root = ET.fromstring(text)  # noqa: S314 (ours)
+        shown = root.findtext(f"{SVG}title") or ""
+        plain = "".join(letter for letter in title if letter.isprintable())
+        assert plain[:40] in "".join(letter for letter in shown if letter.isprintable())
+        assert not root.findall(f".//{SVG}script")
+    found = ET.fromstring(tracing_svg((), PlateSize(30.0, 22.0), title=title))  # noqa: S314 (ours)
+    assert [one.tag for one in found.iter()] == [one.tag for one in usual.iter()]
+
+
+@pytest.mark.parametrize("title", TITLES, ids=range(len(TITLES)))
+def test_a_title_stays_inside_of_its_sheet_and_its_json(title: str) -> None:
+    made = titled(title)
+    pdf = PdfReader(BytesIO(pdf_bytes(order_pages(made, date(2026, 3, 16), A4))))
+    assert len(pdf.pages) >= 1
+    for page in pdf.pages:
+        assert "/AA" not in page
+        assert "/Annots" not in page
+    root = pdf.trailer["/Root"].get_object()
+    assert not {"/OpenAction", "/AA", "/AcroForm"} & set(root.keys())
+    json.loads(order_json(made))
+
+
+def test_documents_of_a_hostile_title_have_plain_names() -> None:
+    made = titled(TITLES[7] + TITLES[0])
+    wanted = Wanted(made_on=date(2026, 3, 16), paper=A4, kinds=tuple(Kind))
+    names = [document.name for document in documents(made, wanted)]
+    assert names
+    for name in names:
+        assert not {"/", "\\", "\0"} & set(name)
+        assert name != ".."
+
+
+@pytest.mark.parametrize("title", TITLES, ids=range(len(TITLES)))
+def test_a_suggested_name_stays_in_its_folder(title: str) -> None:
+    name = file_name(title, ".plate")
+    assert name.endswith(".plate")
+    assert not {"/", "\\", "\0", "\n"} & set(name)
+    assert not name.startswith(".")
+    assert len(name) < 100
+
+
+@pytest.mark.parametrize("cell", ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1"])
+def test_no_cell_of_a_table_is_a_formula(cell: str) -> None:
+    assert safe_cell(cell) == f"'{cell}"
+    assert safe_cell("a" + cell) == "a" + cell
+
+
+def test_no_row_of_a_written_table_is_a_formula() -> None:
+    patches = (Patch(0.0, 91.0), Patch(1e-9, 0.0, 0.1), Patch(400_000.0, 100.0, 20.0))
+    rows = list(csv.reader(io.StringIO(write_table(patches))))
+    assert not [cell for row in rows for cell in row if cell[:1] in "=+-@\t\r" and cell]
+    assert len(read_table(write_table(patches)).patches) == 3
+
+
+def test_the_plate_of_these_tests_has_something_of_everything() -> None:
+    assert plate().evidence.strips
+    assert plate().margin_strip
