@@ -27,6 +27,7 @@ _STYLE = f"""
 QListWidget {{ background: transparent; outline: none; }}
 QListWidget::item {{ padding: {TIGHT}px {NEAR}px; border: 2px solid transparent; }}
 QListWidget::item:selected {{ background: palette(highlight); color: palette(highlighted-text); }}
+QListWidget::item:disabled {{ color: palette(placeholder-text); }}
 QListWidget::item:selected:focus {{ border-color: palette(link); }}
 """
 _TO_THE_LIST = (Qt.Key.Key_Down, Qt.Key.Key_Return, Qt.Key.Key_Enter)
