@@ -25,7 +25,7 @@ from toneladder.plate.values import Plate
 from toneladder.strip.values import CheckPatch, Edge, Evidence, MarginStrip, Patch, Session, Strip
 from toneladder.tones.values import Brush, ToneChoice
 
-_ESCAPES = ("../x", "/tmp/x", "..\\x", "a/../../x", "picture/", "\0", "mimetype ", "PICTURE")
+_ESCAPES = ("../x", "/var/x", "..\\x", "a/../../x", "picture/", "\0", "mimetype ", "PICTURE")
 
 
 @cache

@@ -36,6 +36,9 @@ _SETTINGS = (
 )
 
 
+_DETAIL = '{"boot": "first", "of": 1, "seconds": 2.5, "reading": 20.0, "text": "x"}'
+
+
 @dataclass(frozen=True, slots=True)
 class Hostile:
     """A kind of input: ``damaged`` makes one, ``read`` gets it and an empty folder.
@@ -95,7 +98,7 @@ def _damaged_log(chance: Random) -> bytes:
         elif what < 3:
             row[what] = one_of(chance, (0.0, -1e308, 1e308, 1e11, float("nan"), float("inf")))
         else:
-            row[what] = damaged_json(chance, row[what])
+            row[what] = damaged_json(chance, _DETAIL)
         rows.insert(chance.randrange(len(rows) + 1), row)
     chance.shuffle(rows)
     return json.dumps([begun, rows[: chance.randint(1, 20)]]).encode()

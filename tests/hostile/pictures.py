@@ -15,6 +15,8 @@ from PIL import Image, ImageCms
 from tests.hostile.awkward import damaged_bytes, one_of
 
 SIDE = (30, 22)
+_TAGS = (256, 257, 258, 259, 262, 277, 330, 339, 34675)
+"""Of a TIFF page: its sides, samples, packing, kind, sub-pages and profile."""
 
 
 @cache
@@ -149,7 +151,7 @@ def _damaged_tiff(chance: Random, data: bytes) -> bytes:
         if tag + 12 > len(found):
             break
         if what == 0:
-            struct.pack_into(order + "H", found, tag, one_of(chance, (256, 257, 258, 259, 262, 277, 339, 34675, 330, value & 0xFFFF)))  # fmt: skip
+            struct.pack_into(order + "H", found, tag, one_of(chance, (*_TAGS, value & 0xFFFF)))
         elif what == 1:
             struct.pack_into(order + "H", found, tag + 2, chance.randrange(20))
         else:

@@ -17,9 +17,9 @@ from collections import Counter
 from pathlib import Path
 
 from tests.hostile.awkward import chance_of
-from tests.hostile.guarding import Guard, OutsideError, refuse_the_network, snapshot
+from tests.hostile.guarding import Guard, refuse_the_network, snapshot
 from tests.hostile.kinds import KINDS, Hostile
-from tests.hostile.limits import MOST_BYTES, TooLongError, limit_the_process, limited, most_memory
+from tests.hostile.limits import MOST_BYTES, limit_the_process, limited, most_memory
 
 from toneladder.errors import ToneLadderError
 
@@ -38,7 +38,7 @@ def fault_of(kind: Hostile, data: bytes, folder: Path, guard: Guard, ends: Count
         sentence = str(refused)
         if not 10 < len(sentence) < _LONGEST_SENTENCE or "Traceback" in sentence:
             return f"no sentence: {sentence[:200]!r}"
-    except (Exception, TooLongError, OutsideError):
+    except BaseException:  # noqa: BLE001 (whatever it is, it is what is looked for)
         return traceback.format_exc(limit=-6)
     if guard.seen:
         return guard.seen[0]

@@ -3,6 +3,7 @@
 One unit of the drawing is a millimetre. A border is one path, whichever areas share it.
 """
 
+import re
 from collections.abc import Iterable, Sequence
 from xml.etree import ElementTree as ET
 
@@ -17,6 +18,9 @@ from toneladder.lettering import Face, text_width
 from toneladder.optics import FloatArray
 from toneladder.picture.values import PlateSize
 from toneladder.wording import say
+
+_NO_LETTER = re.compile("[^\t\n\r -\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""What XML 1.0 has no place for, section 2.2."""
 
 _LINE_MM = 0.2
 _EDGE_MM = 0.3
@@ -114,7 +118,7 @@ def _drawing(size: PlateSize, title: str) -> ET.Element:
             "viewBox": f"0 0 {width} {height}",
         },
     )
-    ET.SubElement(root, "title").text = title
+    ET.SubElement(root, "title").text = _NO_LETTER.sub("\N{REPLACEMENT CHARACTER}", title)
     ET.SubElement(root, "desc").text = say(
         "Mirrored, as on the plate: left here is left on the plate. One unit is one millimetre."
     )

@@ -196,4 +196,4 @@ def _patch(cells: list[str], columns: Sequence[str], grey_scale: Sequence[float]
 def _written_bite(seconds: float) -> str:
     if seconds == round(seconds):
         return " ".join(write_bite(seconds).split())
-    return f"{seconds:g} s"
+    return f"{seconds:.3f}".rstrip("0").rstrip(".") + " s"
