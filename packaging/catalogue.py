@@ -131,10 +131,7 @@ def _followed(node: ast.expr | None, module: ast.Module) -> list[str] | None:
     match node:
         case ast.Constant(value=str(text)):
             found: list[str] | None = [text]
-        case (
-            ast.Attribute(attr="value")
-            | ast.Call(func=ast.Attribute(value=ast.Attribute(attr="value"), attr="capitalize"))
-        ):
+        case ast.Attribute(attr="value"):
             found = []
         case ast.IfExp():
             found = _all([node.body, node.orelse], module)

@@ -127,10 +127,11 @@ def conditions_words(size: PlateSize, conditions: Conditions) -> tuple[str, ...]
         movement=say(conditions.movement.value),
         temperature=write_temperature(conditions.temperature_c),
     )
+    metal = say(conditions.metal.value)
     return (
         say(
             "{metal} {size}",
-            metal=say(conditions.metal.value.capitalize()),
+            metal=metal[:1].upper() + metal[1:],
             size=write_size(size.width_mm, size.height_mm),
         ),
         bath,
