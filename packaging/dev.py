@@ -23,6 +23,7 @@ ROOT = Path(__file__).resolve().parents[1]
 LOCK = ROOT / "packaging" / "requirements.lock"
 VENV = ROOT / ".venv"
 PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+MOST_AT_ONCE = 4  # a test may take a gigabyte
 DONE = VENV / "set-up-from"  # says from which lock, and for which Python, all is in place
 
 QT_PARTS = (
@@ -83,10 +84,15 @@ def run(arguments: list[str]) -> int:
 
 
 def test(arguments: list[str]) -> int:
-    """Run the tests; windows are drawn off the screen unless a platform is set."""
+    """Run the tests; windows are drawn off the screen unless a platform is set.
+
+    All of them run as many at once as there are cores; some of them, one after the other.
+    """
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     os.chdir(ROOT)
-    return start("-m", "pytest", *arguments)
+    cores = min(os.cpu_count() or 1, MOST_AT_ONCE)
+    at_once = [] if arguments or cores < 2 else ["-n", str(cores), "--dist", "loadfile"]
+    return start("-m", "pytest", *at_once, *arguments)
 
 
 def has_screen() -> bool:
