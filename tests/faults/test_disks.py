@@ -6,6 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from PySide6.QtWidgets import QApplication
 from tests.faults.people import as_nobody, files, small_disk, told
 from tests.hostile.archives import plate, strip
 from tests.hostile.pictures import pictures
@@ -235,19 +236,23 @@ def test_a_name_that_is_too_long_is_told_of(
     assert files(table) == before
 
 
-def test_recovery_on_a_full_disk_says_so_and_goes_on_once_there_is_room() -> None:
+def test_recovery_on_a_full_disk_says_so_and_goes_on_once_there_is_room(
+    qapp: QApplication,
+) -> None:
+    assert qapp is not None
     with small_disk() as disk:
         fill(disk)
         bench = Bench()
         recovery = Recovery(bench, disk / "recovery", lambda: CURVE, lambda act: act())
         bench.lay(Lying(plate(), pictures()["png"]))
         bench.change("title", replace(plate(), title="A"))
+        told: list[bool] = []
+        recovery.told.connect(lambda: told.append(recovery.broken))
         recovery.keep()
-        assert recovery.broken
         (disk / "filling").unlink()
         recovery.keep()
-        assert not recovery.broken
         recovery.close()
+        assert told == [True, False]
 
 
 def test_a_read_only_strip_is_as_it_was(table: Path) -> None:

@@ -1,5 +1,6 @@
 """What breaks readers: awkward texts and numbers, and damage to any text or bytes."""
 
+import struct
 from collections.abc import Sequence
 from random import Random
 from typing import TypeVar
@@ -130,9 +131,8 @@ def damaged_bytes(chance: Random, data: bytes) -> bytes:
         elif what == 3:
             found[at:at] = found[at : at + size]
         elif what == 4:
-            kind = one_of(chance, ("big", "little"))
             value = one_of(chance, (0, 1, 0x7FFF, 0xFFFF, 0x7FFFFFFF, 0xFFFFFFFF))
-            found[at : at + 4] = value.to_bytes(4, kind)
+            found[at : at + 4] = struct.pack(one_of(chance, ("<I", ">I")), value)
         elif what == 5:
             found[at : at + size] = bytes([one_of(chance, (0, 0xFF))]) * size
         elif chance.random() < 0.3:

@@ -27,13 +27,13 @@ def pictures() -> Mapping[str, bytes]:
     icc = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
     exif = Image.Exif()
     exif[0x0112] = 6
-    found = {
+    found: dict[str, bytes] = {
         "png": _saved(colour, "PNG", icc_profile=icc, exif=exif),
         "png palette": _saved(colour.quantize(16), "PNG", transparency=3),
         "png one bit": _saved(colour.convert("1"), "PNG"),
         "png clear": _saved(colour.convert("RGBA"), "PNG"),
-        "png 16": imagecodecs.png_encode(deep),
-        "png 16 grey": imagecodecs.png_encode(deep[..., 0].copy()),
+        "png 16": bytes(imagecodecs.png_encode(deep)),
+        "png 16 grey": bytes(imagecodecs.png_encode(deep[..., 0].copy())),
         "jpeg": _saved(colour, "JPEG", icc_profile=icc, exif=exif),
         "jpeg progressive": _saved(colour, "JPEG", progressive=True),
         "jpeg inks": _saved(colour.convert("CMYK"), "JPEG"),

@@ -76,8 +76,7 @@ def test_a_title_stays_inside_of_its_sheet_and_its_json(title: str) -> None:
     for page in pdf.pages:
         assert "/AA" not in page
         assert not page.get("/Annots", DictionaryObject()).get_object()
-    root = pdf.trailer["/Root"].get_object()
-    assert not {"/OpenAction", "/AA", "/AcroForm"} & set(root.keys())
+    assert not {"/OpenAction", "/AA", "/AcroForm"} & set(pdf.root_object)
     json.loads(order_json(made))
 
 

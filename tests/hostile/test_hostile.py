@@ -3,6 +3,7 @@
 import re
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -97,6 +98,6 @@ def test_the_usual_record_is_whole() -> None:
     ids=range(9),
 )  # fmt: skip
 def test_texts_that_broke_readers_elsewhere_are_refused(
-    parser: "parsers.Callable[[bytes], None]", text: str
+    parser: Callable[[bytes], None], text: str
 ) -> None:
     parser(text.encode("utf-8", "surrogatepass"))

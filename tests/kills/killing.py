@@ -11,10 +11,14 @@ import sys
 import tempfile
 import time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tests.kills.acts import ACTS, Act
 
-_LONGEST_S = 0.03
+if TYPE_CHECKING:
+    from _typeshed import HasFileno
+
+_LONGEST_S = 0.08
 _MOST_CALLS = 200
 _AUDITED = ("open", "os.", "tempfile.", "shutil.")
 
@@ -111,9 +115,9 @@ def _save_until(act: Act, folder: Path, number: int) -> None:
         if event.startswith(_AUDITED):
             count()
 
-    def synced(file: int) -> None:
+    def synced(fd: "int | HasFileno") -> None:
         count()
-        syncing(file)
+        syncing(fd)
         count()
 
     os.fsync = synced
