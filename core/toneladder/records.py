@@ -16,6 +16,7 @@ T = TypeVar("T")
 
 _MOST_FAULTS = 20
 _LONGEST_NAME = 80
+_FAR = 1e300
 
 
 def text_of(tree: Mapping[str, object]) -> str:
@@ -74,7 +75,7 @@ def bounds(name: str, value: float, least: float, most: float, unit: str = "") -
         yield say(
             "{name} is {value:g}{unit}; it must lie between {least:g} and {most:g}.",
             name=name,
-            value=value,
+            value=max(-_FAR, min(value, _FAR)),  # an integer may be longer than any float
             unit=unit,
             least=least,
             most=most,

@@ -65,3 +65,9 @@ def test_bounds_speak_only_when_they_are_passed() -> None:
         "The pot is 7 l; it must lie between 0 and 5."
     ]
     assert len(list(bounds("The pot", float("nan"), 0.0, 5.0))) == 1
+
+
+@pytest.mark.parametrize("value", [10**400, -(10**400), float("nan"), float("inf")])
+def test_a_number_beyond_every_bound_is_still_told_of(value: float) -> None:
+    (sentence,) = bounds("The count", value, 0, 10)
+    assert sentence.startswith("The count is ")

@@ -11,6 +11,7 @@ from toneladder.quantities import Manner
 from toneladder.wording import LANGUAGES, LONGER
 from toneladder_desktop.drawing.style import Scheme
 
+_FINEST = 100.0  # pixels to the millimetre
 _PAPERS = ("a4", "letter", "a3")
 LEAST_GAIN = (0.01, 1.0)
 """What one more tone may be asked to bring, darkness."""
@@ -112,7 +113,7 @@ def _unflat(said: dict[str, str]) -> Settings:
         ),
         scheme=Scheme(said["scheme"]),
         paper=said["paper"] if said["paper"] in _PAPERS else "a4",
-        screen_px_per_mm=float(said["screen_px_per_mm"]),
+        screen_px_per_mm=_measured(said["screen_px_per_mm"]),
         ladder_key=said["ladder_key"] == "1",
         conditions=Conditions(
             metal=Metal(said["metal"]),
@@ -133,6 +134,14 @@ def _least_gain(text: str) -> float:
     if not LEAST_GAIN[0] <= gain <= LEAST_GAIN[1]:
         raise ValueError
     return gain
+
+
+def _measured(text: str) -> float:
+    """Pixels to the millimetre that a screen may have; 0 if nobody measured."""
+    found = float(text)
+    if not 0.0 <= found <= _FINEST:
+        raise ValueError(text)
+    return found
 
 
 def _rates(said: dict[str, str]) -> Rates:

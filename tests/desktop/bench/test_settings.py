@@ -62,3 +62,10 @@ def test_a_spoilt_file_gives_what_is_usual(tmp_path: Path, qapp: QApplication, t
     usual = Preferences(tmp_path / "none.ini").now
     file.write_text(f"[General]\n{text}\n")
     assert Preferences(file).now == usual
+
+
+@pytest.mark.parametrize("measured", ["nan", "inf", "-1", "1e308", "none"])
+def test_a_screen_that_cannot_be_is_not_believed(tmp_path: Path, measured: str) -> None:
+    file = tmp_path / "preferences.ini"
+    file.write_text(f"[General]\nscreen_px_per_mm={measured}\n")
+    assert Preferences(file).now.screen_px_per_mm == 0.0
