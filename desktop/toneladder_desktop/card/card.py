@@ -137,6 +137,7 @@ class Row(QWidget):
         rows.addWidget(self.head)
         rows.addWidget(decision)
         decision.setVisible(False)
+        decision.fit_buttons()
 
     def show_facts(self, facts: Facts) -> None:
         """The decision's answer, and its controls, as the plate says."""

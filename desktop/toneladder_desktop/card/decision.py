@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from toneladder.bite.values import BiteCurve
 from toneladder.errors import PlanError
@@ -86,6 +86,14 @@ class Decision(QWidget):
         for part in parts:
             row.addWidget(part, 1)
         self.rows.addLayout(row)
+
+    def fit_buttons(self) -> None:
+        """Words that are too long for a button of the card stand smaller, from edge to edge."""
+        for button in self.findChildren(QPushButton):
+            if button.sizeHint().width() > _ROOM:
+                button.setProperty("small", True)
+                button.setFont(font(Type.SMALL))
+                button.style().polish(button)
 
     def note(self) -> QLabel:
         """A line or more of small text in the body."""

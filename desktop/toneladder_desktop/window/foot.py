@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, NEAR
 
-_WIDTH = 142
+_LEAST_WIDTH = 142
 
 
 class DayBar(QWidget):
@@ -20,11 +20,9 @@ class DayBar(QWidget):
         self.act = QPushButton(say("Sheets to print"), self)
         self.act.setProperty("act", True)
         self.act.setProperty("large", True)
-        self.act.setFixedWidth(_WIDTH)
         self.act.clicked.connect(self.sheets_wanted)
         self.tank = QPushButton(say("At the tank"), self)
         self.tank.setProperty("large", True)
-        self.tank.setFixedWidth(_WIDTH)
         self.tank.clicked.connect(self.tank_wanted)
         acts = QVBoxLayout()
         acts.setSpacing(NEAR)
@@ -37,7 +35,16 @@ class DayBar(QWidget):
         row.setSpacing(NEAR)
         row.addWidget(day, 1)
         row.addLayout(acts)
+        self._widen()
 
     def tell_bite(self, words: str) -> None:
         """A bite that is under way, or nothing."""
         self.tank.setText(words or say("At the tank"))
+        self._widen()
+
+    def _widen(self) -> None:
+        """Both as wide as the longer words; never narrower again, or the day would twitch."""
+        acts = (self.act, self.tank)
+        wide = max(_LEAST_WIDTH, *(max(act.sizeHint().width(), act.minimumWidth()) for act in acts))
+        for act in acts:
+            act.setFixedWidth(wide)

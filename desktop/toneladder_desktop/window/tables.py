@@ -69,7 +69,9 @@ class TonesTable(PlainTable):
     """The ladder as a table."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        heads = [say("Tone"), say("Share"), say("Wanted"), say("Prints"), say("Total bite")]
+        prints = say("prints")
+        prints = prints[:1].upper() + prints[1:]
+        heads = [say("Tone"), say("Share"), say("Wanted"), prints, say("Total bite")]
         super().__init__(say("Tones"), heads, parent)
 
     def show_plan(self, chosen: "Chosen", manner: Manner) -> None:
