@@ -108,8 +108,10 @@ def studio(size: tuple[int, int], scheme: Scheme, material: Path) -> Iterator[St
             for other in app.topLevelWidgets():
                 if other is not window and other.isVisible():
                     other.close()
+                    other.hide()  # a plate in the bath keeps its windows open
             window.bench.give_up()
             window.close()
+            window.hide()
             window.deleteLater()
             preferences.changed.disconnect(wardrobe.dress)
             app.processEvents()
