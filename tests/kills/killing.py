@@ -13,6 +13,7 @@ import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QCoreApplication
 from tests.kills.acts import ACTS, Act
 
 if TYPE_CHECKING:
@@ -132,6 +133,7 @@ def _require(truth: bool) -> None:
 
 def main() -> None:
     """Kill as often as asked, shared out over all acts."""
+    _app = QCoreApplication([])  # what is kept at every rest has a timer
     times, seed = int(sys.argv[1]), int(sys.argv[2]) if len(sys.argv) > 2 else 1
     total = 0
     for act in ACTS:
