@@ -31,7 +31,11 @@ def companion_of(conditions: Conditions, patches: int = USUAL_PATCHES) -> Compan
     RefusedPairError
         If metal and mordant must not meet.
     """
-    strip = doubling_strip(conditions, patches)
+    return companion_with(doubling_strip(conditions, patches))
+
+
+def companion_with(strip: StripPlan) -> Companion:
+    """The companion strip that has these patches."""
     return Companion(strip.bites_s, strip.stays_s, tuple(_tasks(strip)), how_to_step())
 
 

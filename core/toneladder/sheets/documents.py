@@ -1,7 +1,7 @@
 """All that a plan brings to paper: every file with its pages, or with its text."""
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
@@ -9,6 +9,7 @@ from toneladder.borders.arcs import Arc, trace
 from toneladder.borders.numbers import Numbered, place_numbers
 from toneladder.borders.remedies import Passage
 from toneladder.borders.stretches import without_lines
+from toneladder.order.companion import companion_with
 from toneladder.order.temperatures import bites_by_temperature
 from toneladder.plan.memory import Tell, quietly
 from toneladder.plan.planning import Plan
@@ -22,7 +23,7 @@ from toneladder.sheets.registration_sheet import registration_sheets
 from toneladder.sheets.strip_card import StripCard, strip_card
 from toneladder.sheets.tracing_sheet import FIGURE_MM, tracing_sheets
 from toneladder.sheets.tracing_svg import tracing_svg
-from toneladder.strip.planning import telling_strip
+from toneladder.strip.planning import StripPlan, telling_strip
 from toneladder.wording import say
 
 
@@ -156,10 +157,7 @@ def _from_plan(plan: Plan, wanted: Wanted, kind: Kind) -> Iterator[Document]:
         depth = plan.prepared.lines.depth
         yield Document("lines.pdf", line_sheets(plate, depth, grid, made_on=made_on, paper=paper))
     elif kind is Kind.STRIP_CARD:
-        wanted_s = [tone.total_bite_s for tone in order.tones[1:]]
-        card = StripCard(
-            plate.conditions, telling_strip(plate.conditions, wanted_s=wanted_s), title=plate.title
-        )
+        card = StripCard(plate.conditions, _strip_for(plan), title=plate.title)
         yield Document("strip-card.pdf", strip_card(card, made_on=made_on, paper=paper))
     elif kind is Kind.REGISTRATION:
         pages = registration_sheets(
@@ -173,10 +171,13 @@ def _from_plan(plan: Plan, wanted: Wanted, kind: Kind) -> Iterator[Document]:
 
 
 def order_pages(plan: Plan, made_on: date, paper: Paper) -> tuple[Sheet, ...]:
-    """The sheet that hangs by the tank."""
+    """The sheet that hangs by the tank; its companion strip is the one of the strip card."""
+    order = plan.order
+    if order.companion is not None:
+        order = replace(order, companion=companion_with(_strip_for(plan)))
     return order_sheet(
         plan.plate,
-        plan.order,
+        order,
         plan.tones,
         standing=plan.curve.standing,
         source=plan.curve.source,
@@ -184,6 +185,14 @@ def order_pages(plan: Plan, made_on: date, paper: Paper) -> tuple[Sheet, ...]:
         paper=paper,
         bath_bites=bites_by_temperature(plan.order.steps, plan.plate.conditions.temperature_c),
     )
+
+
+def _strip_for(plan: Plan) -> StripPlan:
+    """The patches that tell most about the plan's tones, besides what its strips told."""
+    plate = plan.plate
+    wanted = [tone.total_bite_s for tone in plan.order.tones[1:]]
+    read_before = [patch.total_bite_s for one in plate.evidence.strips for patch in one.patches]
+    return telling_strip(plate.conditions, wanted_s=wanted, already_s=read_before)
 
 
 def _etched(plan: Plan) -> BoolArray | None:

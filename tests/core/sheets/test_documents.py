@@ -11,8 +11,8 @@ from tests.core.sheets.test_order_sheet import outside, overlapping
 
 from toneladder.lines.separating import LineLayer
 from toneladder.picture.values import PlateSize
-from toneladder.sheets.documents import Kind, Wanted, documents, traced
-from toneladder.sheets.marks import A4, LETTER, Paper
+from toneladder.sheets.documents import Document, Kind, Wanted, documents, traced
+from toneladder.sheets.marks import A4, LETTER, Paper, Text
 
 TODAY = date(2026, 3, 16)
 SIZE = PlateSize(80.0, 60.0)
@@ -69,3 +69,21 @@ def test_borders_along_pen_lines_are_not_traced() -> None:
     everywhere = np.ones(made.tones.shape, dtype=np.uint8)
     drawn_over = replace(made, prepared=replace(made.prepared, lines=layer_of(everywhere)))
     assert all(arc.left < 0 for arc in traced(drawn_over).to_trace)
+
+
+def test_the_tank_sheet_and_the_strip_card_tell_of_one_strip() -> None:
+    made = planned(5, SIZE)
+    assert made.order.companion is not None
+    found = documents(made, Wanted(TODAY, kinds=(Kind.ORDER, Kind.STRIP_CARD)))
+    tank, card = (words(document) for document in found)
+    line = next(text for text in tank if text.startswith("Its patches"))
+    patches = line.removeprefix("Its patches, total bites: none, ").removesuffix(".").split(", ")
+    assert len(patches) == 7
+    assert [text for text in card if text in patches][: len(patches)] == patches
+
+
+def words(document: Document) -> list[str]:
+    """Every text of a file's pages, in order."""
+    return [
+        mark.text for sheet in document.sheets for mark in sheet.marks if isinstance(mark, Text)
+    ]
