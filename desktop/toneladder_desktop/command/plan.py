@@ -39,7 +39,7 @@ from toneladder_desktop.command.words import (
     whole,
 )
 from toneladder_desktop.output.progress import Telling
-from toneladder_desktop.output.results import PAPERS, Wish, write_results
+from toneladder_desktop.output.results import PAPERS, Wish, require_room, write_results
 
 GAP_TO_MARK = 4.0 / 3.0
 
@@ -71,6 +71,13 @@ def run(chosen: argparse.Namespace) -> int:
     ToneLadderError
         Wrong use or bad input, with the sentence to show.
     """
+    wish = Wish(
+        folder=Path(chosen.out),
+        paper=PAPERS[chosen.paper],
+        made_on=datetime.now().astimezone().date(),
+        replace=chosen.replace,
+    )
+    require_room(wish)
     telling = Telling(sys.stderr)
     telling(say("Reading the picture …"))
     source = Path(chosen.picture)
@@ -83,12 +90,6 @@ def run(chosen: argparse.Namespace) -> int:
     memory = Memory()
     require_telling(plate, memory)
     done = plan(picture, plate, memory=memory, tell=telling)
-    wish = Wish(
-        folder=Path(chosen.out),
-        paper=PAPERS[chosen.paper],
-        made_on=datetime.now().astimezone().date(),
-        replace=chosen.replace,
-    )
     write_results(done, picture_bytes(source, picture.ref), wish, telling)
     for warning in done.order.warnings:
         print(warning, file=sys.stderr)

@@ -42,14 +42,25 @@ def write_results(plan: Plan, picture: bytes, wish: Wish, tell: Callable[[str], 
     OutputError
         Files are there already, or the folder cannot be written to.
     """
-    if wish.replace:
-        require_folder(wish.folder)
-    else:
-        refuse_overwriting(wish.folder, (*FILES, LINES))
+    require_room(wish)
     with all_or_none(wish.folder) as unfinished:
         _fill(unfinished, plan, picture, wish, tell)
     if wish.replace and plan.prepared.lines is None:
         (wish.folder / LINES).unlink(missing_ok=True)  # an older plan's
+
+
+def require_room(wish: Wish) -> None:
+    """Refuse a folder that cannot take the files, before any work is done for it.
+
+    Raises
+    ------
+    OutputError
+        Files are there already and are not to be replaced, or the folder is a file.
+    """
+    if wish.replace:
+        require_folder(wish.folder)
+    else:
+        refuse_overwriting(wish.folder, (*FILES, LINES))
 
 
 def sheets_of(plan: Plan, paper: Paper, made_on: date) -> tuple[Sheet, ...]:

@@ -109,11 +109,14 @@ def test_the_plate_file_opened_again_gives_the_same_order(coffee: Path, tmp_path
     assert order_json(again) == (out / "order.json").read_text(encoding="utf-8")
 
 
-def test_nothing_is_overwritten_unless_it_is_said(coffee: Path, tmp_path: Path) -> None:
+def test_nothing_is_overwritten_unless_it_is_said(
+    coffee: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     out = tmp_path / "out"
     out.mkdir()
     (out / "order.json").write_text("mine")
     assert main(["plan", str(coffee), "--out", str(out)]) == 2
+    assert "…" not in capsys.readouterr().err  # refused before any work is done in vain
     assert [p.name for p in out.iterdir()] == ["order.json"]
     assert (out / "order.json").read_text() == "mine"
     assert main(["plan", str(coffee), "--out", str(out), "--replace"]) == 0
