@@ -48,6 +48,16 @@ def evidence_words(words: argparse.ArgumentParser) -> None:
     )
 
 
+def strip_day_words(words: argparse.ArgumentParser) -> None:
+    """The day on which a strip was grained: it stands for a plate of the same day."""
+    words.add_argument(
+        "--grained-on",
+        type=read(read_day),
+        metavar="DATE",
+        help=say("when the strip was grained, such as 2026-03-15"),
+    )
+
+
 def evidence_of(chosen: argparse.Namespace) -> Evidence:
     """The strips and the check patch that were named.
 

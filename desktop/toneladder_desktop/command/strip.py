@@ -11,6 +11,7 @@ from toneladder.bite.values import BiteCurve, Conditions
 from toneladder.errors import StripError
 from toneladder.quantities import write_bite, write_darkness
 from toneladder.wording import say
+from toneladder_desktop.command.evidence import strip_day_words
 from toneladder_desktop.command.strip_plan import add_plan_words
 from toneladder_desktop.command.strip_read import add_read_words
 from toneladder_desktop.command.words import bath_words, conditions_of
@@ -39,6 +40,7 @@ def add_strip_words(words: argparse.ArgumentParser) -> None:
     fit.add_argument("readings", metavar="READINGS.csv")
     fit.add_argument("--out", required=True, metavar="STRIP.strip")
     fit.add_argument("--replace", action="store_true", help=say("replace an older strip"))
+    strip_day_words(fit)
     bath_words(fit)
 
 
@@ -73,7 +75,7 @@ def fit_readings(chosen: argparse.Namespace) -> int:
                 "{rows} Nothing was written. Mend the table and read it again.", rows=table.sentence
             )
         )
-    strip = Strip(conditions, table.patches)
+    strip = Strip(conditions, table.patches, grained_on=chosen.grained_on or "")
     found = fit_strips([strip])
     write_strip(out, strip)
     for remark in found.remarks:

@@ -10,6 +10,7 @@ from toneladder.errors import QuantityError
 from toneladder.quantities import read_bite, write_bite, write_darkness
 from toneladder.scans.values import Reading
 from toneladder.wording import say
+from toneladder_desktop.command.evidence import strip_day_words
 from toneladder_desktop.command.words import bath_words, conditions_of, number, read
 from toneladder_desktop.output.folder import refuse_replacing
 
@@ -45,6 +46,7 @@ def add_read_words(words: argparse.ArgumentParser) -> None:
     )
     add("--photograph", action="store_true", help=say("it was photographed, not scanned"))
     add("--wet", action="store_true", help=say("the print was wet"))
+    strip_day_words(words)
     bath_words(words)
 
 
@@ -84,6 +86,7 @@ def read_scan(chosen: argparse.Namespace) -> int:
         reading.patches,
         dryness=Dryness.WET if chosen.wet else Dryness.DRY,
         means=Means.PHOTOGRAPH if chosen.photograph else Means.SCAN,
+        grained_on=chosen.grained_on or "",
     )
     remarks = (*reading.remarks, *fit_strips([strip]).remarks)
     write_strip(out, strip)

@@ -88,6 +88,17 @@ def test_a_plan_stands_on_the_strip_and_says_so(strip: Path, tmp_path: Path) -> 
     assert order_json(again) == (out / "order.json").read_text(encoding="utf-8")
 
 
+def test_strip_and_plate_of_one_day_are_not_warned_of(readings: Path, tmp_path: Path) -> None:
+    picture, day = tmp_path / "coins.png", ["--grained-on", "2026-03-15"]
+    Image.fromarray(data.coins()).save(picture)
+    strip, out = str(tmp_path / "grained.strip"), tmp_path / "out"
+    assert main(["strip", "fit", str(readings), "--out", strip, *day]) == 0
+    words = ["--plate", "100x80mm", "--strip", strip, *day]
+    assert main(["plan", str(picture), "--out", str(out), *words]) == 0
+    order = json.loads((out / "order.json").read_text(encoding="utf-8"))
+    assert not any("grained" in warning for warning in order["warnings"])
+
+
 def test_a_warmer_day_shortens_the_bites_and_is_said(strip: Path, tmp_path: Path) -> None:
     picture = tmp_path / "coins.png"
     Image.fromarray(data.coins()).save(picture)

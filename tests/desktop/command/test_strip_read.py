@@ -44,11 +44,12 @@ def test_a_scan_becomes_a_strip(
 
 def test_a_wet_photograph_with_a_grey_scale_says_so(scan: Path, tmp_path: Path) -> None:
     out = tmp_path / "tank.strip"
-    words = ["--wedge", "21x0.15", "--photograph", "--wet"]
+    words = ["--wedge", "21x0.15", "--photograph", "--wet", "--grained-on", "2026-03-15"]
     assert main(["strip", "read", str(scan), "--bites", BITES, "--out", str(out), *words]) == 0
     strip = read_strip(out)
     assert strip.means is Means.PHOTOGRAPH
     assert strip.dryness is Dryness.WET
+    assert strip.grained_on == "2026-03-15"
     assert min(patch.spread for patch in strip.patches) > 1.0
 
 
