@@ -140,9 +140,12 @@ def _plate(window: "BenchWindow", menus: Menus) -> None:
         (say("&Picture"), window.top.picture),
         (say("Gre&ys"), window.top.greys),
         (say("&Size, metal, grain"), window.top.plate),
+        (say("Lines &bitten first"), window.top.lines),
         (say("To&nes"), window.top.tones),
         (say("N&otes on the print"), window.top.notes),
+        (say("So&ft passages"), window.top.soft),
         (say("Steps, b&rush, varnish"), window.top.steps),
+        (say("Secon&d grain"), window.top.second_grain),
         (say("P&ace"), window.top.pace),
         (say("&Ink and paper"), window.top.printing),
     ):
@@ -153,7 +156,7 @@ def _plate(window: "BenchWindow", menus: Menus) -> None:
     menus.add(menu, say("One tone &more"), partial(window.add_tones, 1), "Ctrl+Up")
     menus.add(menu, say("One tone l&ess"), partial(window.add_tones, -1), "Ctrl+Down")
     menus.add(
-        menu, say("&Follow the picture"), partial(window.top.tones.take_choice, Choice.PICTURE)
+        menu, say("Follo&w the picture"), partial(window.top.tones.take_choice, Choice.PICTURE)
     )
     menus.add(menu, say("E&ven steps"), partial(window.top.tones.take_choice, Choice.EVEN))
     menus.add(menu, say("Let all &go"), partial(window.holding.let_go, None))

@@ -26,6 +26,24 @@ def test_with_a_plate_they_can_be_had(planned: BenchWindow) -> None:
     assert all(action.isEnabled() for action in planned.menus.waiting)
 
 
+@pytest.mark.parametrize(
+    ("words", "question"),
+    [
+        ("Lines bitten first", "lines"),
+        ("Soft passages", "soft"),
+        ("Second grain", "second_grain"),
+        ("Steps, brush, varnish", "steps"),
+    ],
+)
+def test_a_line_of_the_menu_opens_its_question(
+    planned: BenchWindow, words: str, question: str
+) -> None:
+    body = getattr(planned.top, question)
+    assert not body.isVisible()
+    trigger(planned, words)
+    assert body.isVisible()
+
+
 def test_help_lists_every_key_of_the_menus(window: BenchWindow) -> None:
     trigger(window, "Keys")
     page = window.findChild(ReadingWindow)
