@@ -37,7 +37,7 @@ def tone_numbers() -> dict[str, Explained]:
             say("Type a darkness of the picture to decide it yourself."),
         ),
         "black_from": Explained(
-            say("Empty, the darkest half per cent of the picture prints deepest."),
+            say("Empty, the darkest half per cent of the picture prints darkest."),
             Source.ASSUMED,
             say("Type a darkness of the picture to decide it yourself."),
         ),

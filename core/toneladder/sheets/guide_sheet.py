@@ -79,7 +79,7 @@ def guide_sheets(
     lying = cells_box(grid, size.width_mm)
     drawing = Drawing(
         heading=Heading(
-            name=say("Grey value guide"),
+            name=say("Value guide"),
             lies=say("Mirrored, as on the plate. To look at while you paint."),
             key=_key(screens, dots_per_mm(grid)),
         ),

@@ -71,7 +71,7 @@ class GreysDecision(Decision):
             self.ends.setText(
                 say(
                     "In darkness: what is lighter than {white} in the picture stays paper, what"
-                    " is darker than {black} prints deepest.",
+                    " is darker than {black} prints darkest.",
                     white=write_darkness(white, facts.manner),
                     black=write_darkness(black, facts.manner),
                 )

@@ -52,7 +52,7 @@ def test_every_tone_lies_mirrored_at_its_own_share_of_black(paper: Paper) -> Non
     assert outside(sheet) == []
     assert overlapping(sheet) == []
     words = words_of(sheet)
-    assert "Grey value guide" in words
+    assert "Value guide" in words
     assert "tone 0 tone 1 tone 2 tone 3 tone 4" in words
 
 
