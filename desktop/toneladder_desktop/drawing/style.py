@@ -191,7 +191,7 @@ QPushButton {{ background: {colours.sheet}; color: {colours.ink};
 QPushButton:hover, QPushButton:pressed {{ background: {colours.tint}; }}
 QPushButton:checked {{ background: {colours.ink}; color: {colours.sheet}; }}
 QPushButton:focus {{ border: 2px solid {colours.accent}; min-height: {inner - 2}px;
-  padding: 0 {APART - 1}px; }}
+  padding: 0 {APART - 1}px; outline: none; }}
 QPushButton:disabled {{ color: {colours.edge}; border-color: {colours.rule};
   background: {colours.ground}; }}
 QPushButton[small="true"] {{ padding: 0; }}
