@@ -157,7 +157,7 @@ def _from_plan(plan: Plan, wanted: Wanted, kind: Kind) -> Iterator[Document]:
         depth = plan.prepared.lines.depth
         yield Document("lines.pdf", line_sheets(plate, depth, grid, made_on=made_on, paper=paper))
     elif kind is Kind.STRIP_CARD:
-        card = StripCard(plate.conditions, _strip_for(plan), title=plate.title)
+        card = StripCard(plate.conditions, strip_for(plan), title=plate.title)
         yield Document("strip-card.pdf", strip_card(card, made_on=made_on, paper=paper))
     elif kind is Kind.REGISTRATION:
         pages = registration_sheets(
@@ -174,7 +174,7 @@ def order_pages(plan: Plan, made_on: date, paper: Paper) -> tuple[Sheet, ...]:
     """The sheet that hangs by the tank; its companion strip is the one of the strip card."""
     order = plan.order
     if order.companion is not None:
-        order = replace(order, companion=companion_with(_strip_for(plan)))
+        order = replace(order, companion=companion_with(strip_for(plan)))
     return order_sheet(
         plan.plate,
         order,
@@ -187,7 +187,7 @@ def order_pages(plan: Plan, made_on: date, paper: Paper) -> tuple[Sheet, ...]:
     )
 
 
-def _strip_for(plan: Plan) -> StripPlan:
+def strip_for(plan: Plan) -> StripPlan:
     """The patches that tell most about the plan's tones, besides what its strips told."""
     plate = plan.plate
     wanted = [tone.total_bite_s for tone in plan.order.tones[1:]]

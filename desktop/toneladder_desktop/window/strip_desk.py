@@ -26,6 +26,7 @@ from toneladder_desktop.bench.workings import Workings, grey_image
 
 if TYPE_CHECKING:
     from toneladder.bite.fitting import Fit
+    from toneladder.plan.planning import Plan
     from toneladder_desktop.strip.draft import Draft
     from toneladder_desktop.strip.view import StripView
 
@@ -81,7 +82,7 @@ class StripDesk(QObject):
         """A strip that is not read yet, beside those that the plate has."""
         plate = self._bench.plate
         if plate is not None:
-            self._begin(_planned(plate), plate.evidence.strips)
+            self._begin(_planned(plate, self._workings.plan), plate.evidence.strips)
 
     def close(self) -> None:
         """Back to the bench; the plate is as it was."""
@@ -285,12 +286,15 @@ def without_strip(plate: Plate, number: int) -> Plate:
     return replace(plate, evidence=evidence)
 
 
-def _planned(plate: Plate) -> "Draft":
+def _planned(plate: Plate, plan: "Plan | None") -> "Draft":
+    """A strip to be read, with the bites that its card gave it."""
+    from toneladder.sheets.documents import strip_for
     from toneladder.strip.planning import doubling_strip
     from toneladder_desktop.strip.draft import blank
 
+    card = doubling_strip(plate.conditions) if plan is None else strip_for(plan)
     return replace(
-        blank(plate.conditions, doubling_strip(plate.conditions).bites_s),
+        blank(plate.conditions, card.bites_s),
         bath=plate.bath,
         grained_on=plate.grained_on,
     )

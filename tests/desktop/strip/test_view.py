@@ -1,5 +1,6 @@
 """The strip's page: typed, pasted, scanned, taken, and undone."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,8 @@ from pytestqt.qtbot import QtBot
 from tests.core.scans.drawing import Look, Page, draw, even_row
 
 from toneladder.bite.values import Standing
+from toneladder.sheets.documents import Kind, Wanted, documents
+from toneladder.sheets.marks import Text
 from toneladder.strip.file import read_strip
 from toneladder.strip.values import Means
 from toneladder_desktop.strip.view import StripView
@@ -142,3 +145,20 @@ def test_leaving_changes_nothing(page: StripView, planned: BenchWindow) -> None:
     QTest.keyClick(page, Qt.Key.Key_Escape)
     assert planned.bench.undo.count() == 0
     assert planned.pages.currentWidget() is planned.top
+
+
+def test_a_new_strip_has_the_patches_of_its_card(page: StripView, planned: BenchWindow) -> None:
+    plan = planned.workings.plan
+    assert plan is not None
+    assert page.draft is not None
+    found = documents(plan, Wanted(date(2026, 3, 16), kinds=(Kind.STRIP_CARD,)))
+    card = [
+        mark.text
+        for document in found
+        for sheet in document.sheets
+        for mark in sheet.marks
+        if isinstance(mark, Text)
+    ]
+    typed = [row.bite for row in page.draft.rows][1:]
+    assert len(typed) == 7
+    assert [text for text in card if text in typed][:7] == typed
