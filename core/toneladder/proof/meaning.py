@@ -35,7 +35,8 @@ def session_of_proof(
     Raises
     ------
     ProofError
-        If a tone was read whose bite is not said, or none was read.
+        If a tone was read whose bite is not said, or none was read; if the longest bitten printed
+        lighter than the shortest, as on a negative.
     """
     if not tones or max(tone.tone for tone in tones) >= len(bites_s):
         raise ProofError(
@@ -49,6 +50,7 @@ def session_of_proof(
     patches = tuple(
         Patch(float(bites_s[tone.tone]), tone.printed_lightness, tone.spread) for tone in tones
     )
+    _refuse_negative(patches)
     return Session(patches, temperature_c, proof=True, name=name)
 
 
@@ -111,6 +113,19 @@ def advice(tones: Sequence[ToneReading]) -> Iterator[str]:
             "Too light: {tones}. These need a new grain, with everything else stopped out anew;"
             " bites in it do not add to the old curve.",
             tones=_listed(light),
+        )
+
+
+def _refuse_negative(patches: Sequence[Patch]) -> None:
+    shortest = min(patches, key=lambda patch: patch.total_bite_s)
+    longest = max(patches, key=lambda patch: patch.total_bite_s)
+    if longest.lightness > shortest.lightness + TOLD_APART:
+        raise ProofError(
+            say(
+                "The longest bite printed lighter than the shortest: light and dark are exchanged"
+                " on this scan, or it shows another plate. Nothing was kept. Scan the print as it"
+                " is, and not as a negative."
+            )
         )
 
 

@@ -75,6 +75,14 @@ def test_too_few_bites_are_refused() -> None:
         session_of_proof(TONES, BITES[:2])
 
 
+def test_a_negative_teaches_nothing() -> None:
+    turned = [tone(n, 90.0 - 16.0 * n, 26.0 + 16.0 * n) for n in range(5)]
+    with pytest.raises(ProofError, match="exchanged"):
+        session_of_proof(turned, (0.0, 30.0, 90.0, 200.0, 700.0))
+    faint = [tone(0, 90.0, 88.0), tone(1, 70.0, 88.5)]  # no darker than white, as far as is told
+    assert len(session_of_proof(faint, (0.0, 30.0)).patches) == 2
+
+
 def test_a_strip_that_was_read_wet_takes_no_proof() -> None:
     with pytest.raises(ProofError, match="read wet"):
         with_proof(replace(STRIP, dryness=Dryness.WET), session_of_proof(TONES, BITES))
