@@ -90,7 +90,7 @@ class CurveView(QWidget):
         colours = colours_of(self)
         ruling = Ruling(QPainter(self))
         if self._content is None or self._layout is None:
-            words = say("The curve is drawn as soon as readings stand in the table.")
+            words = say("The curve stands here as soon as the readings in the table give one.")
             ruling.words(16.0, self.height() / 2.0, words, Type.NOTE, colours.pencil)
             return
         paint(ruling, self._content, self._layout, colours, self._tone)

@@ -191,7 +191,7 @@ def _told(lain: Lain) -> str:
 
 def _keys() -> str:
     return say(
-        "Drag inside to move, outside to turn; the wheel grows. Keys: arrows, + and −,"
+        "Drag inside to move, outside to turn; the wheel makes it larger. Keys: arrows, + and −,"
         " Page Up and Down to turn; with Shift farther. Enter lays it so."
     )
 
