@@ -33,7 +33,7 @@ def changed_bites(before: Order, now: Order, step: int, *, finished: bool) -> tu
     changed = [n for n in new if write_bite(new[n]) != write_bite(old.get(n, 0.0))]
     if changed:
         bite = write_bite(new[changed[0]])
-        lines.append(say("Bite {step} is now {bite}.", step=changed[0], bite=bite))
+        lines.append(say("Step {step} now bites {bite}.", step=changed[0], bite=bite))
     if len(changed) > 1:
         lines.append(say("Later bites change too."))
     gone = [str(n) for n in old if n not in new]
