@@ -11,7 +11,7 @@ from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
 from toneladder.quantities import Manner
 from toneladder_desktop.bench.bench import Bench
-from toneladder_desktop.drawing.style import APART, CARD, NEAR, Type, font
+from toneladder_desktop.drawing.style import APART, CARD, NEAR, TIGHT, Type, font
 
 if TYPE_CHECKING:
     from toneladder.plan.choosing import Chosen
@@ -79,10 +79,12 @@ class Decision(QWidget):
 
     def beside(self, *parts: QWidget) -> None:
         """Parts side by side; one below the other where their words are too long for that."""
-        wide = sum(part.minimumSizeHint().width() for part in parts) + NEAR * (len(parts) - 1)
+        room = _ROOM - sum(part.minimumSizeHint().width() for part in parts)
+        gap = NEAR if room >= NEAR * (len(parts) - 1) else TIGHT
         ways = QBoxLayout.Direction
-        row = QBoxLayout(ways.LeftToRight if wide <= _ROOM else ways.TopToBottom)
-        row.setSpacing(NEAR)
+        fits = room >= gap * (len(parts) - 1)
+        row = QBoxLayout(ways.LeftToRight if fits else ways.TopToBottom)
+        row.setSpacing(gap if fits else NEAR)
         for part in parts:
             row.addWidget(part, 1)
         self.rows.addLayout(row)
