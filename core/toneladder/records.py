@@ -75,11 +75,19 @@ def bounds(name: str, value: float, least: float, most: float, unit: str = "") -
         yield say(
             "{name} is {value:g}{unit}; it must lie between {least:g} and {most:g}.",
             name=name,
-            value=max(-_FAR, min(value, _FAR)),  # an integer may be longer than any float
+            value=_shown(value),
             unit=unit,
             least=least,
             most=most,
         )
+
+
+def _shown(value: float) -> float:
+    """The value as a float; an integer that is longer than any float is one far away."""
+    try:
+        return float(value)
+    except OverflowError:
+        return _FAR if value > 0 else -_FAR
 
 
 def _not_a_number(word: str) -> float:
