@@ -64,7 +64,7 @@ class BathsPage(QWidget):
         self.give = QPushButton(say("Give to a colleague …"), self)
         self.take_in = QPushButton(say("Take in …"), self)
         self.back = QPushButton(say("Back to the bench"), self)
-        self.take_strip = QPushButton(say("Stand on this strip"), self)
+        self.take_strip = QPushButton(say("Plan by this strip"), self)
         self._join()
         self._lay_out()
         self._enable()

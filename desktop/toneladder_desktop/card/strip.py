@@ -38,7 +38,7 @@ class StripDecision(Decision):
         self.print.clicked.connect(self.card)
         self.more = QPushButton(say("Another strip …"), self)
         self.more.clicked.connect(self.another)
-        self.forget = QPushButton(say("Stand on none"), self)
+        self.forget = QPushButton(say("Plan by none"), self)
         self.forget.clicked.connect(self._forget)
         for pair in ((self.open, self.print), (self.more, self.forget)):
             self.beside(*pair)
@@ -98,7 +98,7 @@ class StripDecision(Decision):
     def _forget(self) -> None:
         evidence = replace(self.plate.evidence, strips=(), check=None)
         self._bite_s = None
-        self.change(say("Stand on no strip"), replace(self.plate, evidence=evidence))
+        self.change(say("Plan by no strip"), replace(self.plate, evidence=evidence))
 
     def _take_grained(self, day: str) -> None:
         sentence = say("Grained on {day}", day=day) if day else say("Day of graining not noted")

@@ -62,7 +62,7 @@ class StripView(ScanPage):
         self.kept = QPushButton(say("Open a kept strip …"), self)
         self.save = QPushButton(say("Keep the strip …"), self)
         self.leave = QPushButton(say("Leave as it was"), self)
-        self.take = QPushButton(say("Stand on this strip"), self)
+        self.take = QPushButton(say("Plan by this strip"), self)
         self._join()
         self._lay_out()
 

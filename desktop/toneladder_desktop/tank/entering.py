@@ -34,7 +34,7 @@ class Entering(QWidget):
 
     def __init__(self, tones: int, parent: QWidget | None = None) -> None:
         super().__init__(parent, Qt.WindowType.Window)
-        self.setWindowTitle(say("Enter at the tank"))
+        self.setWindowTitle(say("Note at the tank"))
         self._tones = tones
         self._kind = Kind.TEMPERATURE
         self.kind: Choice[Kind] = Choice(say("What happened"), _kinds(), self._take_kind, self)

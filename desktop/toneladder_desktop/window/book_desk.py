@@ -163,7 +163,7 @@ class BookDesk(QObject):
         if wrong:
             self._tell(" ".join(wrong))
             return
-        self._bench.change(say("Stand on a strip of “{name}”", name=bath.name), wanted)
+        self._bench.change(say("Plan by a strip of “{name}”", name=bath.name), wanted)
         self.close()
 
     def _damaged(self, sentence: str) -> None:

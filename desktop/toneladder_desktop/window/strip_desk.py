@@ -302,8 +302,8 @@ def _planned(plate: Plate, plan: "Plan | None") -> "Draft":
 
 def _sentence(strip: Strip) -> str:
     if strip.bitten_on:
-        return say("Stand on the strip of {day}", day=strip.bitten_on)
-    return say("Stand on this strip")
+        return say("Plan by the strip of {day}", day=strip.bitten_on)
+    return say("Plan by this strip")
 
 
 def _along(bites: tuple[float, ...], levels: tuple[float, ...], bite: float) -> float:

@@ -71,7 +71,8 @@ class TonesTable(PlainTable):
     def __init__(self, parent: QWidget | None = None) -> None:
         prints = say("prints")
         prints = prints[:1].upper() + prints[1:]
-        heads = [say("Tone"), say("Share"), say("Wanted"), prints, say("Total bite")]
+        between = say("Next plate")
+        heads = [say("Tone"), say("Share"), say("Wanted"), prints, between, say("Total bite")]
         super().__init__(say("Tones"), heads, parent)
 
     def show_plan(self, chosen: "Chosen", manner: Manner) -> None:
@@ -84,6 +85,11 @@ class TonesTable(PlainTable):
                     say("{share:.0f} %", share=100.0 * tone.share),
                     write_darkness(tone.target_lightness, manner),
                     write_darkness(tone.lightness, manner),
+                    say(
+                        "{light} to {dark}",
+                        light=write_darkness(tone.lightness_high, manner),
+                        dark=write_darkness(tone.lightness_low, manner),
+                    ),
                     write_bite(tone.total_bite_s) if tone.tone else say("white"),
                 ]
                 for tone in held

@@ -169,7 +169,7 @@ def _bath(window: "BenchWindow", menus: Menus) -> None:
     menus.add(menu, say("&Another strip …"), window.strips.open_new)
     menus.add(menu, say("&Baths of the studio"), window.book.open_baths, needs_plate=False)
     menus.add(menu, say("At the &tank …"), window.tank.open, "Ctrl+B")
-    menus.add(menu, say("&Enter at the tank …"), window.tank.enter)
+    menus.add(menu, say("&Note at the tank …"), window.tank.enter)
     menus.add(menu, say("Read a &proof …"), window.proofs.open, "Ctrl+Shift+P")
     menus.add(menu, say("Sheet of the &order as it is now"), window.print_order_now)
     menus.add(menu, say("&Cautions and warnings"), partial(help_pages.show_cautions, window))

@@ -21,7 +21,7 @@ def test_the_table_says_what_the_ladder_says(planned: BenchWindow) -> None:
     table, plan = planned.top.table, planned.workings.plan
     assert plan is not None
     lines = [line.split("\t") for line in table.as_text().splitlines()]
-    assert lines[0] == ["Tone", "Share", "Wanted", "Prints", "Total bite"]
+    assert lines[0] == ["Tone", "Share", "Wanted", "Prints", "Next plate", "Total bite"]
     assert [line[0] for line in lines[1:]] == [str(tone.tone) for tone in plan.order.tones]
     assert lines[1][-1] == "white"
     shares = [int(line[1].removesuffix(" %")) for line in lines[1:]]
