@@ -56,6 +56,11 @@ class CornerBoard(QWidget):
         return self._corners
 
     @property
+    def empty(self) -> bool:
+        """Whether no scan lies on it."""
+        return self._pixmap.isNull()
+
+    @property
     def sides(self) -> tuple[int, int]:
         """Width and height of the scan, in its pixels."""
         return self._sides

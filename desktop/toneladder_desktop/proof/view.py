@@ -82,6 +82,7 @@ class ProofView(ScanPage):
         able = read is not None and content.bites_s() is not None
         self.take.setEnabled(able)
         self.second.setEnabled(read is not None)
+        self.corners.setEnabled(not self.board.empty)
 
     def showEvent(self, event: QShowEvent) -> None:
         """The keys come to what is wanted first."""

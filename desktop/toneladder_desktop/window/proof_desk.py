@@ -106,6 +106,7 @@ class ProofDesk(QObject):
         match answer:
             case Scan():
                 view.board.show_scan(grey_image(answer.image), answer.width, answer.height)
+                view.corners.setEnabled(True)
             case NotThis():
                 self._show()
                 view.notice.tell(answer.sentence)

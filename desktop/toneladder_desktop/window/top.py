@@ -109,7 +109,7 @@ class BenchTop(QWidget):
 
     def enable(self, *, plate: bool) -> None:
         """Without a plate there is nothing to decide, and nothing to print."""
-        for part in (self.card, self.header.title, self.day_bar.act):
+        for part in (self.card, self.header.title, self.day_bar.act, self.day_bar.tank):
             part.setEnabled(plate)
 
     def clear(self) -> None:
