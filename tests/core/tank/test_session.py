@@ -200,7 +200,9 @@ def test_an_overrun_says_what_is_darker_and_what_was_put_right() -> None:
         hands.bite()
     said = hands.bite(over=20.0)
     shows(
-        said, State.WORKED_OUT, "20 s over. Tone 3 prints 5.0, not 4.9. Step 4 now bites 4 min 15 s."
+        said,
+        State.WORKED_OUT,
+        "20 s over. Tone 3 prints 5.0, not 4.9. Step 4 now bites 4 min 15 s.",
     )
     assert len(said.orders) == 2
     assert said.orders[0] == hands.order
