@@ -22,7 +22,7 @@ from toneladder.sheets.order_sheet import order_sheet
 from toneladder.sheets.registration_sheet import registration_sheets
 from toneladder.sheets.strip_card import StripCard, strip_card
 from toneladder.sheets.tracing_sheet import FIGURE_MM, tracing_sheets
-from toneladder.sheets.tracing_svg import tracing_svg
+from toneladder.sheets.tracing_svg import map_svg, tracing_svg
 from toneladder.strip.planning import StripPlan, telling_strip
 from toneladder.wording import say
 
@@ -127,6 +127,8 @@ def _from_borders(plan: Plan, wanted: Wanted, kind: Kind, lines: Traced) -> Iter
                 passages=passages,
             )
             yield Document(f"map-{step.step}.pdf", pages)
+            drawn = map_svg(lines.arcs, step.step, plate.size, title=plate.title)
+            yield Document(f"map-{step.step}.svg", text=drawn)
         return
     arcs, numbered = lines.to_trace, lines.numbered
     pages = tracing_sheets(plate, arcs, numbered, made_on=made_on, paper=paper, passages=passages)

@@ -9,6 +9,9 @@ from toneladder_desktop.output.display import draw_without_display
 from toneladder_desktop.output.folder import all_or_none, refuse_overwriting, require_folder
 
 
+_MAPS = ("map-*.pdf", "map-*.svg")
+
+
 def write_sheets(
     plan: Plan, wanted: Wanted, folder: Path, tell: Callable[[str], object], *, replace: bool
 ) -> tuple[str, ...]:
@@ -31,7 +34,9 @@ def write_sheets(
     draw_without_display()
     found = list(documents(plan, wanted, tell))
     names = tuple(document.name for document in found)
-    older = {path.name for path in folder.glob("map-*.pdf")} if "map-1.pdf" in names else set()
+    older: set[str] = set()
+    if "map-1.pdf" in names:
+        older = {path.name for kind in _MAPS for path in folder.glob(kind)}
     if not replace:
         refuse_overwriting(folder, sorted({*names, *older}))
     with all_or_none(folder) as unfinished:

@@ -42,6 +42,7 @@ _TITLE_BAR = 40
 _SIDE = 250
 _NARROWEST = 240
 FIRST = ("order", "maps")
+_TRACING = "tracing.svg"
 _STEM = {
     "order": "order",
     "maps": "map-",
@@ -131,14 +132,14 @@ class SheetsWindow(QWidget):
             self.count.setText(say_number("{n} page", "{n} pages", len(self.sheets)))
         for button in (self.print_button, self.pdf_button):
             button.setEnabled(bool(self.sheets))
-        self.svg_button.setVisible(bool(self._texts))
+        self.svg_button.setVisible(_TRACING in self._texts)
 
     def save_svg(self) -> None:
         """Keep the tracing as lines for other programs."""
         self._ask_where(self, ".svg", self._write_text)
 
     def _write_text(self, path: Path) -> None:
-        text = next(iter(self._texts.values()), "")
+        text = self._texts.get(_TRACING, "")
         try:
             write_whole(path, lambda file: file.write(text.encode()))
         except ToneLadderError as fault:

@@ -16,7 +16,7 @@ from toneladder.sheets.marks import A4, LETTER, Paper, Text
 
 TODAY = date(2026, 3, 16)
 SIZE = PlateSize(80.0, 60.0)
-MAPS = ["map-1.pdf", "map-2.pdf", "map-3.pdf", "map-4.pdf"]
+MAPS = [f"map-{step}.{end}" for step in range(1, 5) for end in ("pdf", "svg")]
 
 
 def layer_of(depth: np.ndarray) -> LineLayer:

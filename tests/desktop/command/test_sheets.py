@@ -13,7 +13,7 @@ from toneladder.sheets.documents import Kind
 from toneladder_desktop.app import main
 from toneladder_desktop.command.sheets import kinds
 
-MAPS = [f"map-{step}.pdf" for step in range(1, 5)]
+MAPS = [f"map-{step}.{end}" for step in range(1, 5) for end in ("pdf", "svg")]
 ALL = sorted(
     [
         *MAPS,
@@ -60,12 +60,13 @@ def test_one_command_writes_every_sheet(
     out = tmp_path / "new" / "sheets"
     assert run(plate_of(5), out) == 0
     assert names(out) == ALL
-    assert f"10 files are in {out}." in capsys.readouterr().out
+    assert f"{len(ALL)} files are in {out}." in capsys.readouterr().out
     for name in ALL:
         if name.endswith(".pdf"):
             box = PdfReader(out / name).pages[0].mediabox
             assert (float(box.width), float(box.height)) == pytest.approx((595.3, 841.9), abs=0.6)
-    assert 'viewBox="0 0 80 60"' in (out / "tracing.svg").read_text(encoding="utf-8")
+    for name in ("tracing.svg", "map-1.svg"):
+        assert 'viewBox="0 0 80 60"' in (out / name).read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(("paper", "size"), [("a3", (841.9, 1190.6)), ("letter", (612.0, 792.0))])
@@ -111,9 +112,10 @@ def test_maps_of_steps_that_are_no_more_go_with_the_others(
     assert run(plate_of(5), tmp_path, "--only", "maps") == 0
     (tmp_path / "notes.txt").write_text("mine")
     assert run(plate_of(3), tmp_path, "--only", "maps", "--replace") == 0
-    assert names(tmp_path) == ["map-1.pdf", "map-2.pdf", "notes.txt"]
+    two = [f"map-{step}.{end}" for step in (1, 2) for end in ("pdf", "svg")]
+    assert names(tmp_path) == [*two, "notes.txt"]
     assert run(plate_of(5), tmp_path, "--only", "guide") == 0
-    assert names(tmp_path) == ["guide.pdf", "map-1.pdf", "map-2.pdf", "notes.txt"]
+    assert names(tmp_path) == ["guide.pdf", *two, "notes.txt"]
 
 
 def test_a_plate_without_lines_has_no_sheet_of_them(
