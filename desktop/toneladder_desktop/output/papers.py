@@ -8,7 +8,6 @@ from toneladder.sheets.documents import Document, Wanted, documents
 from toneladder_desktop.output.display import draw_without_display
 from toneladder_desktop.output.folder import all_or_none, refuse_overwriting, require_folder
 
-
 _MAPS = ("map-*.pdf", "map-*.svg")
 
 
