@@ -38,11 +38,21 @@ class Anchor(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A size of office paper, upright."""
+    """A size of office paper, and how it lies: upright unless it was turned."""
 
     name: str
     width_mm: float
     height_mm: float
+
+    @property
+    def turned(self) -> "Paper":
+        """The same paper turned by a quarter."""
+        return Paper(self.name, self.height_mm, self.width_mm)
+
+    @property
+    def upright(self) -> bool:
+        """Whether it is at least as high as wide."""
+        return self.height_mm >= self.width_mm
 
 
 A4 = Paper("A4", 210.0, 297.0)

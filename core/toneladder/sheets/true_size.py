@@ -1,6 +1,7 @@
 """Pages at true size: a head, a drawing in millimetres, its marks, and a bar to check with.
 
-What is larger than a page is spread over several; it is never turned, and never shrunk.
+What is larger than a page is spread over several, and never shrunk. The page is turned where that
+takes fewer pieces; the drawing never is.
 """
 
 from collections.abc import Callable, Sequence
@@ -56,15 +57,31 @@ def true_size_sheets(
     made_on : date
         The day that every page carries.
     paper : Paper
-        The office paper, upright.
+        The office paper, upright; pages may lie the other way.
     """
     name = " ".join(title.split()) or say("Untitled plate")
-    folio = Folio(name, made_on, say("true size, 1 : 1"), paper.width_mm - 2 * MARGIN_MM)
-    pages = [(drawing, tile) for drawing in drawings for tile in _spread(drawing, folio, paper)]
+    lying = [
+        (lies, Folio(name, made_on, say("true size, 1 : 1"), lies.width_mm - 2 * MARGIN_MM))
+        for lies in (paper, paper.turned)
+    ]
+    pages = [
+        (drawing, tile, folio, lies)
+        for drawing in drawings
+        for spread, folio, lies in [_best_spread(drawing, lying)]
+        for tile in spread
+    ]
     return tuple(
-        Sheet(paper, _page(drawing, tile, folio, (at, len(pages))), name, at, len(pages), tile)
-        for at, (drawing, tile) in enumerate(pages, start=1)
+        Sheet(lies, _page(drawing, tile, folio, (at, len(pages))), name, at, len(pages), tile)
+        for at, (drawing, tile, folio, lies) in enumerate(pages, start=1)
     )
+
+
+def _best_spread(
+    drawing: Drawing, lying: Sequence[tuple[Paper, Folio]]
+) -> tuple[tuple[Tile, ...], Folio, Paper]:
+    """The first way for a page to lie that takes the fewest pieces."""
+    ways = [(_spread(drawing, folio, paper), folio, paper) for paper, folio in lying]
+    return min(ways, key=lambda way: len(way[0]))
 
 
 def _spread(drawing: Drawing, folio: Folio, paper: Paper) -> tuple[Tile, ...]:

@@ -1,18 +1,24 @@
 """What the etcher prefers, kept from day to day: units, decimal sign, light or dark, paper."""
 
-from dataclasses import asdict, dataclass, fields, replace
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass, fields, replace
+from enum import Enum
+from functools import partial
+from itertools import chain
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import QLocale, QObject, QSettings, Signal
 
 from toneladder.bite.values import Conditions, Fineness, GrainKind, Metal, Mordant, Varnish
 from toneladder.order.values import Rates
 from toneladder.quantities import Manner
-from toneladder.wording import LANGUAGES, LONGER
+from toneladder.wording import LANGUAGES, LONGER, say
 from toneladder_desktop.drawing.style import Scheme
 
 _FINEST = 100.0  # pixels to the millimetre
-_PAPERS = ("a4", "letter", "a3")
+PAPERS = ("a4", "letter", "a3")
 LEAST_GAIN = (0.01, 1.0)
 """What one more tone may be asked to bring, darkness."""
 
@@ -24,10 +30,10 @@ class Settings:
     """Everything preferred, and what was used last.
 
     ``language`` is one of `LANGUAGES`, or empty: the desktop's. ``paper`` is the office paper,
-    ``a4``, ``letter`` or ``a3``; ``screen_px_per_mm`` the screen measured with a ruler (0: as it
-    says of itself); ``ladder_key`` whether the ladder explains itself at its foot; ``conditions``
-    are those of the last plate and ``rates`` how fast the etcher works. ``least_gain`` is the
-    darkness that one more tone must bring to be worth it.
+    one of `PAPERS`, and ``printer`` the one used last; ``screen_px_per_mm`` the screen measured
+    with a ruler (0: as it says of itself); ``ladder_key`` whether the ladder explains itself at its
+    foot; ``conditions`` are those of the last plate and ``rates`` how fast the etcher works.
+    ``least_gain`` is the darkness that one more tone must bring to be worth it.
     ``notes_done`` are the notes of the first minutes that need not be shown any more.
     """
 
@@ -35,12 +41,30 @@ class Settings:
     manner: Manner = Manner()
     scheme: Scheme = Scheme.SYSTEM
     paper: str = "a4"
+    printer: str = ""
     screen_px_per_mm: float = 0.0
     ladder_key: bool = True
     conditions: Conditions = Conditions()
     rates: Rates = Rates()
     least_gain: float = 0.1
     notes_done: tuple[str, ...] = ()
+
+
+def paper_name(paper: str) -> str:
+    """What one of `PAPERS` is called."""
+    return {"a4": say("A4"), "letter": say("US Letter"), "a3": say("A3")}[paper]
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """One line of the file: its key, how it is written, and the settings with what was read.
+
+    ``put`` raises ValueError or KeyError for what cannot be meant.
+    """
+
+    key: str
+    get: Callable[[Settings], object]
+    put: Callable[[Settings, str], Settings]
 
 
 class Preferences(QObject):
@@ -59,19 +83,24 @@ class Preferences(QObject):
         if settings == self.now:
             return
         self.now = settings
-        for key, value in _flat(settings).items():
-            self._file.setValue(key, value)
+        for line in chain.from_iterable(_lines()):
+            self._file.setValue(line.key, str(line.get(settings)))
         self._file.sync()
         self.changed.emit()
 
     def _read(self) -> Settings:
         """What the file says, or the desktop's own habits where it is silent or wrong."""
-        plain = _of_locale(QLocale.system())
-        said = {key: str(self._file.value(key, value)) for key, value in _flat(plain).items()}
-        try:
-            return _unflat(said)
-        except ValueError:
-            return plain
+        settings = _of_locale(QLocale.system())
+        for group in _lines():
+            with suppress(ValueError, KeyError):
+                settings = self._read_group(group, settings)
+        return settings
+
+    def _read_group(self, group: Sequence[_Line], settings: Settings) -> Settings:
+        for line in group:
+            said = self._file.value(line.key, str(line.get(settings)))
+            settings = line.put(settings, str(said))
+        return settings
 
 
 def _of_locale(locale: QLocale) -> Settings:
@@ -84,77 +113,118 @@ def _of_locale(locale: QLocale) -> Settings:
     )
 
 
-def _flat(settings: Settings) -> dict[str, str]:
-    conditions = asdict(settings.conditions)
-    kept = ("metal", "mordant", "grain", "fineness", "varnish")
-    return {
-        "language": settings.language,
-        "decimal": "comma" if settings.manner.decimal == "," else "point",
-        "inches": str(int(settings.manner.imperial)),
-        "fahrenheit": str(int(settings.manner.fahrenheit)),
-        "scheme": settings.scheme.value,
-        "paper": settings.paper if settings.paper in _PAPERS else "a4",
-        "screen_px_per_mm": repr(settings.screen_px_per_mm),
-        "ladder_key": str(int(settings.ladder_key)),
-        "least_gain": repr(settings.least_gain),
-        "notes_done": "; ".join(settings.notes_done),
-        **{key: str(conditions[key]) for key in kept},
-        **{f"pace_{key}": str(value) for key, value in asdict(settings.rates).items()},
-    }
+_LINES = (
+    _Line("language", lambda s: s.language, lambda s, text: replace(s, language=_tongue(text))),
+    _Line(
+        "decimal",
+        lambda s: "comma" if s.manner.decimal == "," else "point",
+        lambda s, text: _with_manner(s, decimal={"comma": ",", "point": "."}[text]),
+    ),
+    _Line(
+        "inches",
+        lambda s: int(s.manner.imperial),
+        lambda s, text: _with_manner(s, imperial=_yes(text)),
+    ),
+    _Line(
+        "fahrenheit",
+        lambda s: int(s.manner.fahrenheit),
+        lambda s, text: _with_manner(s, fahrenheit=_yes(text)),
+    ),
+    _Line("scheme", lambda s: s.scheme.value, lambda s, text: replace(s, scheme=Scheme(text))),
+    _Line("paper", lambda s: s.paper, lambda s, text: replace(s, paper=_one_of(text, PAPERS))),
+    _Line("printer", lambda s: s.printer, lambda s, text: replace(s, printer=text)),
+    _Line(
+        "screen_px_per_mm",
+        lambda s: repr(s.screen_px_per_mm),
+        lambda s, text: replace(s, screen_px_per_mm=_between(text, 0.0, _FINEST)),
+    ),
+    _Line(
+        "ladder_key",
+        lambda s: int(s.ladder_key),
+        lambda s, text: replace(s, ladder_key=_yes(text)),
+    ),
+    _Line(
+        "least_gain",
+        lambda s: repr(s.least_gain),
+        lambda s, text: replace(s, least_gain=_between(text, *LEAST_GAIN)),
+    ),
+    _Line(
+        "notes_done",
+        lambda s: "; ".join(s.notes_done),
+        lambda s, text: replace(s, notes_done=tuple(one for one in text.split("; ") if one)),
+    ),
+)
+"""Every preference as the file has it; the last plate's conditions and the pace follow below."""
+
+_CONDITIONS = {
+    "metal": Metal,
+    "mordant": Mordant,
+    "grain": GrainKind,
+    "fineness": Fineness,
+    "varnish": Varnish,
+}
 
 
-def _unflat(said: dict[str, str]) -> Settings:
-    return Settings(
-        language=said["language"] if said["language"] in {*LANGUAGES, LONGER} else "",
-        manner=Manner(
-            "," if said["decimal"] == "comma" else ".",
-            imperial=said["inches"] == "1",
-            fahrenheit=said["fahrenheit"] == "1",
+def _lines() -> tuple[tuple[_Line, ...], ...]:
+    """All lines of the file, in groups that are believed together or not at all."""
+    return (
+        *((line,) for line in _LINES),
+        tuple(
+            _Line(name, partial(_condition, name), partial(_with_condition, name, kind))
+            for name, kind in _CONDITIONS.items()
         ),
-        scheme=Scheme(said["scheme"]),
-        paper=said["paper"] if said["paper"] in _PAPERS else "a4",
-        screen_px_per_mm=_measured(said["screen_px_per_mm"]),
-        ladder_key=said["ladder_key"] == "1",
-        conditions=Conditions(
-            metal=Metal(said["metal"]),
-            mordant=Mordant(said["mordant"]),
-            grain=GrainKind(said["grain"]),
-            fineness=Fineness(said["fineness"]),
-            varnish=Varnish(said["varnish"]),
+        tuple(
+            _Line(f"pace_{field.name}", partial(_rate, field.name), partial(_at, field.name))
+            for field in fields(Rates)
         ),
-        rates=_rates(said),
-        least_gain=_least_gain(said["least_gain"]),
-        notes_done=tuple(note for note in said["notes_done"].split("; ") if note),
     )
 
 
-def _least_gain(text: str) -> float:
-    """A least gain that can be meant; a file that says otherwise is not believed."""
-    gain = float(text)
-    if not LEAST_GAIN[0] <= gain <= LEAST_GAIN[1]:
-        raise ValueError
-    return gain
+def _condition(name: str, settings: Settings) -> object:
+    return getattr(settings.conditions, name).value
 
 
-def _measured(text: str) -> float:
-    """Pixels to the millimetre that a screen may have; 0 if nobody measured."""
-    found = float(text)
-    if not 0.0 <= found <= _FINEST:
-        raise ValueError(text)
-    return found
+def _with_condition(name: str, kind: type[Enum], settings: Settings, text: str) -> Settings:
+    values: dict[str, Any] = {name: kind(text)}
+    return replace(settings, conditions=replace(settings.conditions, **values))
 
 
-def _rates(said: dict[str, str]) -> Rates:
-    """Rates that a plate may have; a file that says otherwise is not believed."""
+def _rate(name: str, settings: Settings) -> object:
+    return getattr(settings.rates, name)
+
+
+def _at(name: str, settings: Settings, text: str) -> Settings:
+    """The settings with a rate that a plate may have."""
     from toneladder.plate.limits import rate_faults
 
-    names = [field.name for field in fields(Rates)]
-    found = {name: said[f"pace_{name}"] for name in names}
-    dry = found.pop("dry_min")
-    rates = replace(
-        Rates(**{name: float(text) for name, text in found.items()}),
-        dry_min=None if dry == "None" else float(dry),
-    )
+    values: dict[str, Any] = {name: None if text == "None" else float(text)}
+    rates = replace(settings.rates, **values)
     if any(rate_faults(rates)):
-        raise ValueError
-    return rates
+        raise ValueError(text)
+    return replace(settings, rates=rates)
+
+
+def _with_manner(settings: Settings, **new: object) -> Settings:
+    values: dict[str, Any] = new
+    return replace(settings, manner=replace(settings.manner, **values))
+
+
+def _tongue(text: str) -> str:
+    return _one_of(text, ("", *LANGUAGES, LONGER))
+
+
+def _yes(text: str) -> bool:
+    return _one_of(text, ("0", "1")) == "1"
+
+
+def _one_of(text: str, known: Sequence[str]) -> str:
+    if text not in known:
+        raise ValueError(text)
+    return text
+
+
+def _between(text: str, least: float, most: float) -> float:
+    found = float(text)
+    if not least <= found <= most:
+        raise ValueError(text)
+    return found

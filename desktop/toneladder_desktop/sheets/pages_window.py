@@ -1,19 +1,12 @@
 """The sheets to print, looked at before anything is printed: page by page, as they will be."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QMarginsF, QSizeF, Qt, Signal
-from PySide6.QtGui import (
-    QColor,
-    QKeyEvent,
-    QPageLayout,
-    QPageSize,
-    QPainter,
-    QPaintEvent,
-    QResizeEvent,
-)
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -29,10 +22,13 @@ from toneladder.errors import ToneLadderError
 from toneladder.sheets.marks import Sheet
 from toneladder.wording import say, say_number
 from toneladder.writing import write_whole
+from toneladder_desktop.bench.settings import PAPERS, Preferences, paper_name
 from toneladder_desktop.drawing.style import APART, FAR, SURROUND, WIDE, Type, font
 from toneladder_desktop.fittings.choice import Choice
+from toneladder_desktop.fittings.notice import Notice
 from toneladder_desktop.output.painting import paint
 from toneladder_desktop.output.pdf import write_pdf
+from toneladder_desktop.output.printer import doubts, print_sheets, printer_for, wished
 
 if TYPE_CHECKING:
     from toneladder.sheets.documents import Document
@@ -64,7 +60,7 @@ class SheetsWindow(QWidget):
 
     def __init__(
         self,
-        paper: str,
+        preferences: Preferences,
         take_paper: Callable[[str], object],
         ask_where: Callable[[QWidget, str, Callable[[Path], object]], object],
         parent: QWidget,
@@ -73,15 +69,13 @@ class SheetsWindow(QWidget):
         self.setWindowTitle(say("Sheets to print"))
         self.sheets: tuple[Sheet, ...] = ()
         self._texts: dict[str, str] = {}
-        self._ask_where = ask_where
+        self._preferences, self._ask_where = preferences, ask_where
         self.said, self.count = QLabel(self), QLabel(self)
         self.paper = Choice(
-            say("Office paper"),
-            [("a4", say("A4")), ("letter", say("US Letter")), ("a3", say("A3"))],
-            take_paper,
-            self,
+            say("Office paper"), [(paper, paper_name(paper)) for paper in PAPERS], take_paper, self
         )
-        self.paper.show_value(paper)
+        self.paper.show_value(preferences.now.paper)
+        self.notice = Notice(self)
         self.ticks = {kind: QCheckBox(words, self) for kind, words in _kinds()}
         for kind, tick in self.ticks.items():
             tick.setChecked(kind in FIRST)
@@ -160,30 +154,54 @@ class SheetsWindow(QWidget):
         self.said.setText(say("Saved as {name}.", name=path.name))
 
     def print(self) -> None:
-        """Send the pages to a printer, at true size, by the same painter as here."""
-        printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-        printer.setDocName(self.sheets[0].title)
-        printer.setFullPage(True)
-        printer.setPageLayout(_layout(self.sheets[0]))
+        """Let a printer and a range be chosen, then send the pages by the same painter as here.
+
+        If the printer would scale or cut them, that is said first.
+        """
+        self.notice.put_away()
+        sheets, now = self.sheets, self._preferences.now
+        printer = printer_for(sheets, now.printer)
         dialog = QPrintDialog(printer, self)
         dialog.setOption(QPrintDialog.PrintDialogOption.PrintPageRange)
-        dialog.setMinMax(1, len(self.sheets))
-        if dialog.exec():
-            first, last = printer.fromPage() or 1, printer.toPage() or len(self.sheets)
-            print_sheets(self.sheets[first - 1 : last], printer)
+        dialog.setMinMax(1, len(sheets))
+        agreed = dialog.exec()
+        dialog.deleteLater()
+        if not agreed:
+            return
+        pages = wished(sheets, printer)
+        doubt = doubts(printer.pageLayout(), sheets[0].paper, now.manner)
+        if doubt:
+            send = partial(self._send, pages, printer)
+            self.notice.tell(
+                doubt, [(say("Print all the same"), send)], put_away=say("Do not print")
+            )
+        else:
+            self._send(pages, printer)
+
+    def _send(self, pages: Sequence[Sheet], printer: QPrinter) -> None:
+        if not print_sheets(pages, printer):
             self.said.setText(
                 say(
-                    "Sent to {printer}. Measure the bar on the first map: 50 mm, or the printer"
-                    " has scaled it.",
-                    printer=printer.printerName(),
+                    "The printer took nothing. The sheets are as they were. Look whether it is on, "
+                    "or save a PDF."
                 )
             )
-        dialog.deleteLater()
+            return
+        self._preferences.change(printer=printer.printerName())
+        self.said.setText(
+            say(
+                "Sent to {printer}. Measure the bar on the first page that has one: 50 mm, or the "
+                "printer has scaled it.",
+                printer=printer.printerName() or Path(printer.outputFileName()).name,
+            )
+        )
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Esc closes it."""
+        """Esc closes it; the desktop's own keys print it."""
         if event.key() == Qt.Key.Key_Escape:
             self.close()
+        elif event.matches(QKeySequence.StandardKey.Print) and self.print_button.isEnabled():
+            self.print()
         else:
             super().keyPressEvent(event)
 
@@ -217,10 +235,14 @@ class SheetsWindow(QWidget):
         frame = QWidget(self)
         frame.setFixedWidth(_SIDE)
         frame.setLayout(side)
+        left = QVBoxLayout()
+        left.setSpacing(0)
+        left.addWidget(self.notice)
+        left.addWidget(area, 1)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
-        row.addWidget(area, 1)
+        row.addLayout(left, 1)
         row.addWidget(frame)
         room = self.screen().availableGeometry()
         self.resize(min(1000, room.width()), min(900, room.height() - _TITLE_BAR))
@@ -237,21 +259,6 @@ def _kinds() -> tuple[tuple[str, str], ...]:
         ("strip-card", say("Strip card")),
         ("registration", say("Registration sheet")),
     )
-
-
-def print_sheets(sheets: Sequence[Sheet], printer: QPrinter) -> None:
-    """Draw every sheet on its own page of ``printer``, a millimetre as a millimetre."""
-    painter = QPainter(printer)
-    for number, sheet in enumerate(sheets):
-        if number:
-            printer.newPage()
-        paint(sheet, painter, printer.resolution() / 25.4)
-    painter.end()
-
-
-def _layout(sheet: Sheet) -> QPageLayout:
-    size = QPageSize(QSizeF(sheet.paper.width_mm, sheet.paper.height_mm), QPageSize.Unit.Millimeter)
-    return QPageLayout(size, QPageLayout.Orientation.Portrait, QMarginsF())
 
 
 class _Pages(QWidget):

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from toneladder.quantities import Manner, read_length, write_length
 from toneladder.wording import LANGUAGES, say
-from toneladder_desktop.bench.settings import Preferences
+from toneladder_desktop.bench.settings import PAPERS, Preferences, paper_name
 from toneladder_desktop.drawing.style import APART, NEAR, WIDE, Scheme, colours_of
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
@@ -49,7 +49,7 @@ class PreferencesPage(QWidget):
             self._scheme,
         )
         self.paper = Choice(
-            say("Office paper"), [("a4", say("A4")), ("letter", say("US Letter"))], self._paper
+            say("Office paper"), [(paper, paper_name(paper)) for paper in PAPERS], self._paper
         )
         self.bar = _Bar(self)
         self.measured = Field(

@@ -56,7 +56,7 @@ class SheetsDesk(QObject):
 
         if self._sheets is None:
             self._sheets = SheetsWindow(
-                self._preferences.now.paper, self._take_paper, self._where, self._window
+                self._preferences, self._take_paper, self._where, self._window
             )
             self._sheets.kinds_wanted.connect(self._lay_out)
         if kinds:

@@ -166,7 +166,7 @@ def test_cut_at_their_ticks_and_laid_together_the_pieces_are_the_whole_map(paper
 
 def test_every_piece_names_itself_and_its_neighbours() -> None:
     for sheet, name, pointers in zip(
-        maps(200.0, 260.0)[0],
+        maps(280.0, 290.0)[0],
         ["A1", "A2", "B1", "B2"],
         [("→ A2", "↓ B1"), ("← A1", "↓ B2"), ("→ B2", "↑ A1"), ("← B1", "↑ A2")],
         strict=True,

@@ -21,7 +21,7 @@ __all__ = ["long_words"]
 
 papers = pytest.mark.parametrize("paper", [A4, A3, LETTER], ids=lambda paper: paper.name)
 SMALL = PlateSize(100.0, 80.0)
-LARGE = PlateSize(200.0, 260.0)
+LARGE = PlateSize(280.0, 290.0)
 
 
 @cache

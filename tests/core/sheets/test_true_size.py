@@ -1,4 +1,4 @@
-"""Pages at true size: what fits is one page, nothing is turned, the bar is 50 mm."""
+"""Pages at true size: what fits is one page, as few as can be, the bar is 50 mm."""
 
 from datetime import date
 
@@ -33,22 +33,33 @@ def pages(
 
 
 @pytest.mark.parametrize(
-    ("width", "height", "paper", "count"),
+    ("width", "height", "paper", "lies", "count"),
     [
-        (180.0, 240.0, A4, 1),
-        (186.0, 220.0, LETTER, 1),
-        (250.0, 360.0, A3, 1),
-        (240.0, 180.0, A4, 2),
-        (300.0, 400.0, A4, 4),
-        (300.0, 400.0, A3, 4),
+        (180.0, 240.0, A4, A4, 1),
+        (186.0, 220.0, LETTER, LETTER, 1),
+        (250.0, 360.0, A3, A3, 1),
+        (200.0, 150.0, A4, A4.turned, 1),
+        (200.0, 150.0, LETTER, LETTER.turned, 1),
+        (240.0, 180.0, A4, A4, 2),
+        (260.0, 340.0, A4, A4.turned, 3),
+        (300.0, 400.0, A4, A4, 4),
+        (300.0, 400.0, A3, A3.turned, 2),
     ],
 )
-def test_what_fits_is_one_page_and_nothing_is_turned(
-    width: float, height: float, paper: Paper, count: int
+def test_the_page_is_turned_only_where_that_takes_fewer_pieces(
+    width: float, height: float, paper: Paper, lies: Paper, count: int
 ) -> None:
     found = pages(width, height, paper)
     assert len(found) == count
-    assert all(sheet.paper == paper for sheet in found)
+    assert all(sheet.paper == lies for sheet in found)
+    assert {sheet.paper.name for sheet in found} == {paper.name}
+
+
+@given(st.floats(5.0, 600.0), st.floats(5.0, 600.0), st.sampled_from([A4, A3, LETTER]))
+def test_a_drawing_turned_with_its_paper_takes_as_many_pages(
+    width: float, height: float, paper: Paper
+) -> None:
+    assert len(pages(width, height, paper)) == len(pages(width, height, paper.turned))
 
 
 def test_every_page_knows_its_piece() -> None:

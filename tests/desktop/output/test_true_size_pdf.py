@@ -26,12 +26,26 @@ from toneladder_desktop.output.pdf import write_pdf
 pytestmark = [pytest.mark.usefixtures("qapp"), needs_poppler]
 
 MADE_ON = date(2026, 3, 16)
-SIZE = PlateSize(260.0, 340.0)
-GRID = Grid(2080, 2720, 8.0)
+HIGH, LONG = PlateSize(260.0, 340.0), PlateSize(380.0, 130.0)
+LYING = {
+    (A4, HIGH): (A4.turned, 1, 3),
+    (A3, HIGH): (A3, 1, 1),
+    (LETTER, HIGH): (LETTER, 2, 2),
+    (A4, LONG): (A4.turned, 2, 1),
+    (A3, LONG): (A3.turned, 1, 1),
+    (LETTER, LONG): (LETTER.turned, 2, 1),
+}
+"""How the pages lie, and into how many columns and rows the plate falls: worked out by hand."""
+
+CELLS = 8
 STEP = 3
 DPI = 600
 PER_MM = DPI / 25.4
-papers = pytest.mark.parametrize("paper", [A4, A3, LETTER], ids=lambda paper: paper.name)
+on_each = pytest.mark.parametrize(
+    ("paper", "size"),
+    LYING,
+    ids=lambda value: value.name if isinstance(value, Paper) else f"{value.width_mm:g}",
+)
 
 
 @cache
@@ -45,19 +59,32 @@ def small() -> Plan:
     return plan(picture, Plate("Waves", picture.ref, PlateSize(60, 45), tones=tones))
 
 
+def grid(size: PlateSize) -> Grid:
+    return Grid(int(size.width_mm) * CELLS, int(size.height_mm) * CELLS, float(CELLS))
+
+
 @cache
-def tones() -> np.ndarray:
+def tones(size: PlateSize) -> np.ndarray:
     """Five tones in waves some centimetres long, with a corner of its own at each corner."""
-    y, x = np.mgrid[0 : GRID.height, 0 : GRID.width].astype(np.float32) / 8.0
+    cells = grid(size)
+    y, x = np.mgrid[0 : cells.height, 0 : cells.width].astype(np.float32) / CELLS
     wave = np.sin(x / 23.0 + np.cos(y / 17.0)) + np.cos(y / 31.0 - x / 71.0)
     return np.asarray(np.digitize(wave, [-1.1, -0.3, 0.4, 1.1]), dtype=np.uint8)
 
 
 @cache
-def pages(paper: Paper) -> tuple[Sheet, ...]:
+def pages(paper: Paper, size: PlateSize) -> tuple[Sheet, ...]:
     made = small()
-    plate = Plate("Waves", made.plate.picture, SIZE)
-    return map_sheets(plate, made.order, tones(), GRID, STEP, made_on=MADE_ON, paper=paper)
+    plate = Plate("Waves", made.plate.picture, size)
+    cells = tones(size)
+    return map_sheets(plate, made.order, cells, grid(size), STEP, made_on=MADE_ON, paper=paper)
+
+
+def file_of(folder: Path, paper: Paper, size: PlateSize) -> Path:
+    path = folder / f"{paper.name} {size.width_mm:g}.pdf"
+    if not path.exists():
+        write_pdf(pages(paper, size), path)
+    return path
 
 
 @pytest.fixture(scope="module")
@@ -66,11 +93,9 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @cache
-def images(folder: Path, paper: Paper) -> list[np.ndarray]:
+def images(folder: Path, paper: Paper, size: PlateSize) -> list[np.ndarray]:
     """Every page of the map, True where black."""
-    path = folder / f"{paper.name}.pdf"
-    write_pdf(pages(paper), path)
-    return [page < 128 for page in rendered(path, DPI)]
+    return [page < 128 for page in rendered(file_of(folder, paper, size), DPI)]
 
 
 def middle_of_tick(black: np.ndarray, across: float, along: tuple[float, float]) -> float:
@@ -110,26 +135,29 @@ def measured(black: np.ndarray, sheet: Sheet) -> tuple[list[float], list[float]]
     return sides[0], sides[1]
 
 
-@papers
+@on_each
 def test_the_corners_of_the_plate_lie_true_to_a_tenth_of_a_millimetre(
-    folder: Path, paper: Paper
+    folder: Path, paper: Paper, size: PlateSize
 ) -> None:
     pieces = []
-    for black, sheet in zip(images(folder, paper), pages(paper), strict=True):
+    for black, sheet in zip(images(folder, paper, size), pages(paper, size), strict=True):
         (left, right), (top, foot) = measured(black, sheet)
         upright, level = edges(sheet)
         assert (left, right) == pytest.approx(upright, abs=0.1)
         assert (top, foot) == pytest.approx(level, abs=0.1)
         pieces.append((right - left, foot - top))
-    columns = 1 if paper == A3 else 2
-    assert len(pieces) == columns**2
-    assert sum(width for width, _ in pieces[:columns]) == pytest.approx(260.0, abs=0.1)
-    assert sum(height for _, height in pieces[::columns]) == pytest.approx(340.0, abs=0.1)
+    _, columns, rows = LYING[paper, size]
+    assert len(pieces) == columns * rows
+    width, height = size.width_mm, size.height_mm
+    assert sum(wide for wide, _ in pieces[:columns]) == pytest.approx(width, abs=0.1)
+    assert sum(high for _, high in pieces[::columns]) == pytest.approx(height, abs=0.1)
 
 
-@papers
-def test_the_check_bar_measures_fifty_millimetres(folder: Path, paper: Paper) -> None:
-    for black, sheet in zip(images(folder, paper), pages(paper), strict=True):
+@on_each
+def test_the_check_bar_measures_fifty_millimetres(
+    folder: Path, paper: Paper, size: PlateSize
+) -> None:
+    for black, sheet in zip(images(folder, paper, size), pages(paper, size), strict=True):
         bar = next(
             mark
             for mark in sheet.marks
@@ -144,13 +172,15 @@ def test_the_check_bar_measures_fifty_millimetres(folder: Path, paper: Paper) ->
         assert (inked[-1] + 1 - inked[0]) / PER_MM == pytest.approx(50.0, abs=0.1)
 
 
-@papers
-def test_pieces_cut_at_their_ticks_show_the_tones_to_a_cell(folder: Path, paper: Paper) -> None:
+@on_each
+def test_pieces_cut_at_their_ticks_show_the_tones_to_a_cell(
+    folder: Path, paper: Paper, size: PlateSize
+) -> None:
     from scipy import ndimage
 
-    whole = np.zeros((GRID.height, GRID.width), dtype=bool)
+    whole = np.zeros((grid(size).height, grid(size).width), dtype=bool)
     x = y = 0.0
-    for black, sheet in zip(images(folder, paper), pages(paper), strict=True):
+    for black, sheet in zip(images(folder, paper, size), pages(paper, size), strict=True):
         (left, right), (top, foot) = edges(sheet)
         rows = np.arange(np.ceil(y * 8 - 0.5), np.ceil((y + foot - top) * 8 - 0.5)).astype(int)
         columns = np.arange(np.ceil(x * 8 - 0.5), np.ceil((x + right - left) * 8 - 0.5)).astype(int)
@@ -158,11 +188,11 @@ def test_pieces_cut_at_their_ticks_show_the_tones_to_a_cell(folder: Path, paper:
         along = ((left + (columns + 0.5) / 8.0 - x) * PER_MM).astype(int)
         whole[np.ix_(rows, columns)] = black[np.ix_(down, along)]
         x += right - left
-        if x > SIZE.width_mm - 1e-6:
+        if x > size.width_mm - 1e-6:
             x, y = 0.0, y + foot - top
-    assert y == pytest.approx(SIZE.height_mm)
+    assert y == pytest.approx(size.height_mm)
     back = whole[:, ::-1]
-    now, covered = tones() == STEP - 1, tones() < STEP - 1
+    now, covered = tones(size) == STEP - 1, tones(size) < STEP - 1
     bare = ndimage.binary_erosion(~now & ~covered, np.ones((3, 3)), border_value=1)
     assert not back[bare].any()
     depth = ndimage.distance_transform_cdt(np.pad(now, 1, mode="edge"), "chessboard")[1:-1, 1:-1]
@@ -171,30 +201,31 @@ def test_pieces_cut_at_their_ticks_show_the_tones_to_a_cell(folder: Path, paper:
     assert 0.04 < back[covered].mean() < 0.12
 
 
-@papers
-def test_nothing_is_printed_in_the_margins(folder: Path, paper: Paper) -> None:
+@on_each
+def test_nothing_is_printed_in_the_margins(folder: Path, paper: Paper, size: PlateSize) -> None:
     margin = round(8.0 * PER_MM)
-    for black in images(folder, paper):
+    for black in images(folder, paper, size):
         assert black.sum() == black[margin:-margin, margin:-margin].sum()
 
 
-@papers
-def test_the_page_is_the_paper_upright(folder: Path, paper: Paper) -> None:
-    images(folder, paper)
-    for page in PdfReader(folder / f"{paper.name}.pdf").pages:
+@on_each
+def test_the_page_is_the_paper_turned_where_that_takes_fewer(
+    folder: Path, paper: Paper, size: PlateSize
+) -> None:
+    lies = LYING[paper, size][0]
+    for page in PdfReader(file_of(folder, paper, size)).pages:
         sides = float(page.mediabox.width), float(page.mediabox.height)
         assert sides == pytest.approx(
-            (paper.width_mm / 25.4 * 72, paper.height_mm / 25.4 * 72), abs=0.51
+            (lies.width_mm / 25.4 * 72, lies.height_mm / 25.4 * 72), abs=0.51
         )
         assert page.rotation == 0
 
 
-@papers
-def test_the_words_can_be_read_out_of_the_pdf(folder: Path, paper: Paper) -> None:
-    images(folder, paper)
-    path = folder / f"{paper.name}.pdf"
+@on_each
+def test_the_words_can_be_read_out_of_the_pdf(folder: Path, paper: Paper, size: PlateSize) -> None:
+    path = file_of(folder, paper, size)
     words = normal(output_of("pdftotext", "-layout", path, "-"))
-    count = len(pages(paper))
+    count = len(pages(paper, size))
     for number in range(1, count + 1):
         assert f"16 March 2026 · page {number} of {count} · true size, 1 : 1" in words
     assert words.count("Mirrored, as on the plate. The bite makes tone 3.") == count
@@ -202,14 +233,14 @@ def test_the_words_can_be_read_out_of_the_pdf(folder: Path, paper: Paper) -> Non
     assert words.count("paint now covered already open metal, bites") == count
 
 
-@papers
-def test_a_page_weighs_less_than_three_megabytes(folder: Path, paper: Paper) -> None:
-    images(folder, paper)
-    size = (folder / f"{paper.name}.pdf").stat().st_size
-    assert size < 3_000_000 * len(pages(paper))
+@on_each
+def test_a_page_weighs_less_than_three_megabytes(
+    folder: Path, paper: Paper, size: PlateSize
+) -> None:
+    weight = file_of(folder, paper, size).stat().st_size
+    assert weight < 3_000_000 * len(pages(paper, size))
 
 
 def test_dots_stay_one_bit_deep(folder: Path) -> None:
-    images(folder, A4)
-    listed = output_of("pdfimages", "-list", folder / "A4.pdf").splitlines()[2:]
+    listed = output_of("pdfimages", "-list", file_of(folder, A4, LONG)).splitlines()[2:]
     assert {(row.split()[5], row.split()[7]) for row in listed} == {("gray", "1")}

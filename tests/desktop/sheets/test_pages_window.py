@@ -5,14 +5,22 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
-from PySide6.QtCore import QSizeF, Qt
-from PySide6.QtGui import QColor, QPageLayout, QPageSize
-from PySide6.QtPrintSupport import QPrinter
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QColor, QPageSize
+from PySide6.QtPrintSupport import QPrintDialog
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QLineEdit
+from PySide6.QtWidgets import (
+    QApplication,
+    QFileDialog,
+    QLineEdit,
+    QPushButton,
+    QRadioButton,
+    QScrollArea,
+    QSpinBox,
+)
 from pytestqt.qtbot import QtBot
 
-from toneladder_desktop.sheets.pages_window import SheetsWindow, print_sheets
+from toneladder_desktop.sheets.pages_window import SheetsWindow
 from toneladder_desktop.window.bench_window import BenchWindow
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
@@ -114,16 +122,67 @@ def test_a_change_of_the_plate_changes_the_sheets(
     assert sheets.sheets != before
 
 
-def test_a_printer_gets_every_page_at_true_size(sheets: SheetsWindow, tmp_path: Path) -> None:
-    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-    printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
-    printer.setOutputFileName(str(tmp_path / "printed.pdf"))
-    printer.setFullPage(True)
-    paper = sheets.sheets[0].paper
-    size = QPageSize(QSizeF(paper.width_mm, paper.height_mm), QPageSize.Unit.Millimeter)
-    printer.setPageSize(size)
-    printer.setPageOrientation(QPageLayout.Orientation.Portrait)
-    print_sheets(sheets.sheets, printer)
+def printing(sheets: SheetsWindow, file: Path, pages: tuple[int, int] | None = None) -> None:
+    """Ask for the printer by keys, and print into a file in the system's own dialog."""
+
+    def answer() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, QPrintDialog)
+        of = dialog.findChildren
+        of(QLineEdit, "filename")[0].setText(str(file))
+        if pages is not None:
+            of(QRadioButton, "printRange")[0].setChecked(True)
+            of(QSpinBox, "from")[0].setValue(pages[0])
+            of(QSpinBox, "to")[0].setValue(pages[1])
+        dialog.accept()
+
+    QTimer.singleShot(0, answer)
+    QTest.keyClick(sheets, Qt.Key.Key_P, Qt.KeyboardModifier.ControlModifier)
+
+
+def pages_of(path: Path) -> list[str]:
+    return [page.extract_text() for page in PdfReader(path).pages]
+
+
+def test_a_printer_gets_every_page_by_keys(sheets: SheetsWindow, tmp_path: Path) -> None:
+    printing(sheets, tmp_path / "printed.pdf")
     pages = PdfReader(tmp_path / "printed.pdf").pages
     assert len(pages) == len(sheets.sheets)
-    assert float(pages[0].mediabox.width) / 72 * 25.4 == pytest.approx(paper.width_mm, abs=0.4)
+    width = float(pages[0].mediabox.width) / 72 * 25.4
+    assert width == pytest.approx(sheets.sheets[0].paper.width_mm, abs=0.4)
+    assert "printed.pdf" in sheets.said.text()
+
+
+def test_a_range_of_pages_can_be_printed(sheets: SheetsWindow, tmp_path: Path) -> None:
+    printing(sheets, tmp_path / "all.pdf")
+    printing(sheets, tmp_path / "some.pdf", (2, 3))
+    assert len(sheets.sheets) > 3
+    assert pages_of(tmp_path / "some.pdf") == pages_of(tmp_path / "all.pdf")[1:3]
+
+
+def test_a_printer_of_other_paper_is_told_of_before_anything_is_printed(
+    sheets: SheetsWindow, tmp_path: Path
+) -> None:
+    def other_paper() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, QPrintDialog)
+        dialog.printer().setPageSize(QPageSize(QPageSize.PageSizeId.A5))
+
+    QTimer.singleShot(0, other_paper)
+    printing(sheets, tmp_path / "printed.pdf")
+    assert "it would scale or cut them" in sheets.notice.sentence.text()
+    assert not (tmp_path / "printed.pdf").exists()
+    all_the_same = next(
+        button for button in sheets.notice.findChildren(QPushButton) if "same" in button.text()
+    )
+    all_the_same.click()
+    assert len(PdfReader(tmp_path / "printed.pdf").pages) == len(sheets.sheets)
+
+
+def test_the_pages_are_scrolled_by_keys(sheets: SheetsWindow, qtbot: QtBot) -> None:
+    area = sheets.findChild(QScrollArea)
+    assert isinstance(area, QScrollArea)
+    area.setFocus()
+    qtbot.waitUntil(area.hasFocus)
+    QTest.keyClick(area, Qt.Key.Key_PageDown)
+    assert area.verticalScrollBar().value() > 0
