@@ -243,7 +243,7 @@ def test_recovery_on_a_full_disk_says_so_and_goes_on_once_there_is_room(
     with small_disk() as disk:
         fill(disk)
         bench = Bench()
-        recovery = Recovery(bench, disk / "recovery", lambda: CURVE, lambda act: act())
+        recovery = Recovery(bench, disk / "recovery", lambda _lying: CURVE, lambda act: act())
         bench.lay(Lying(plate(), pictures()["png"]))
         bench.change("title", replace(plate(), title="A"))
         told: list[bool] = []

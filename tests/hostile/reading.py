@@ -182,7 +182,7 @@ def recovery(data: bytes, folder: Path) -> None:
     """What a crash left, and the list of recent files."""
     from toneladder_desktop.bench.bench import Bench
     from toneladder_desktop.bench.recent import Recent
-    from toneladder_desktop.bench.recovery import Recovery, take_back
+    from toneladder_desktop.bench.recovery import CurveOf, Recovery, take_back
 
     record, place, recent = data.split(b"\x1e" * 3)
     room = folder / "recovery"
@@ -194,7 +194,7 @@ def recovery(data: bytes, folder: Path) -> None:
     (folder / "recent.json").write_bytes(recent)
     for path in Recent(folder / "recent.json").files():
         str(path)
-    found = Recovery(Bench(), room, lambda: None, lambda act: act()).left()
+    found = Recovery(Bench(), room, CurveOf(), lambda act: act()).left()
     for left in found:
         str(left.title)
         take_back(left)

@@ -74,7 +74,7 @@ def _found_bath(folder: Path) -> int | None:
 def _keep(folder: Path, version: int) -> None:
     """What the window does at every rest of the hand, in a folder of a window of its own."""
     bench = Bench()
-    recovery = Recovery(bench, folder / "recovery", lambda: _CURVE, lambda act: act())
+    recovery = Recovery(bench, folder / "recovery", lambda _lying: _CURVE, lambda act: act())
     recovery._own = folder / "recovery" / "window"
     name = _PICTURES[version]
     bench.lay(Lying(replace(plate(name), title="0"), pictures()[name]))
@@ -86,7 +86,7 @@ def _kept(folder: Path) -> int | None:
     if not (folder / "recovery").exists():
         return None
     (folder / "recovery" / "window" / "lock").unlink(missing_ok=True)  # its owner was a fork of us
-    left = Recovery(Bench(), folder / "recovery", lambda: None, lambda act: act()).left()
+    left = Recovery(Bench(), folder / "recovery", lambda _lying: _CURVE, lambda act: act()).left()
     if not left:
         return None
     lying = take_back(left[0])

@@ -1,8 +1,8 @@
 """What is on the bench, safe in the state folder until the window is closed as usual.
 
 Every window has a folder of its own, with a lock that dies with the program: a small text at
-every rest of the hand, and the picture once. What lies in a folder without a living lock was
-left by a crash.
+every rest of the hand, and while it does not rest every few seconds; the picture once. What lies
+in a folder without a living lock was left by a crash.
 """
 
 import json
@@ -14,17 +14,26 @@ from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
 from time import time
+from typing import TYPE_CHECKING
 from uuid import uuid4
 
 from PySide6.QtCore import QLockFile, QObject, QTimer, Signal
 
 from toneladder.bite.values import BiteCurve
-from toneladder.errors import OutputError, PlateFileError
+from toneladder.errors import PlateFileError, ToneLadderError
 from toneladder.wording import say
 from toneladder.writing import write_whole
+from toneladder_desktop.bench.background import Background, Tell
 from toneladder_desktop.bench.bench import Bench, KnownCurve, Lying
+from toneladder_desktop.bench.stages import curve_for
+
+if TYPE_CHECKING:
+    from toneladder.plan.memory import Memory
 
 BURST_MS = 1500
+LATEST_MS = 3000
+"""So long after a change it is written down, though the hand has not rested since."""
+
 _RECORD, _PLACE, _LOCK = "plate.json", "place.json", "lock"
 _LONGEST_PLACE = 100_000
 _NAMELESS_S = 60.0
@@ -43,9 +52,9 @@ class Left:
 class Recovery(QObject):
     """Keeps the bench of one window, and finds what windows before it lost.
 
-    ``curve`` tells the curve of the plate that lies open, ``run`` has the disk written to, in
-    the background or at once, in the order it was asked. ``told`` says that ``broken`` may be
-    another: whether nothing can be kept.
+    ``run`` has something done to the disk, beside the window or at once, in the order it was
+    asked; there ``curve`` tells the curve of a plate. ``told`` says that ``broken`` may be another:
+    whether nothing can be kept.
     """
 
     told = Signal()
@@ -54,7 +63,7 @@ class Recovery(QObject):
         self,
         bench: Bench,
         folder: Path,
-        curve: Callable[[], BiteCurve | None],
+        curve: Callable[[Lying], BiteCurve],
         run: Callable[[Callable[[], None]], object],
         parent: QObject | None = None,
     ) -> None:
@@ -63,29 +72,38 @@ class Recovery(QObject):
         self._own = folder / uuid4().hex
         self._lock: QLockFile | None = None
         self._pictures: set[str] = set()
+        self._taken_over: list[Left] = []
         self.broken = False
         self._burst = QTimer(self, singleShot=True, interval=BURST_MS)
-        self._burst.timeout.connect(self.keep)
+        self._latest = QTimer(self, singleShot=True, interval=LATEST_MS)
+        for timer in (self._burst, self._latest):
+            timer.timeout.connect(self.keep)
         bench.plate_changed.connect(self._changed)
+        bench.undo.cleanChanged.connect(self._changed)
 
     def keep(self) -> None:
         """Write down what lies on the bench, if it holds unsaved changes."""
-        self._burst.stop()
-        if not self._bench.unsaved:
+        lying = self._bench.lying
+        if lying is None or not self._bench.unsaved:
             self.forget()
             return
-        lying, curve = self._bench.lying, self._curve()
-        if lying is not None and curve is not None:
-            self._run(lambda: self._try_to_write(lying, curve))
+        self._rest()
+        self._run(lambda: self._try_to_write(lying))
 
     def forget(self) -> None:
         """The plate is safe elsewhere, or given up: nothing is to be recovered."""
-        self._burst.stop()
+        self._rest()
         self._run(self._remove)
+
+    def take_over(self, left: Left) -> None:
+        """What was left lies on the bench; its folder goes as soon as it is safe here."""
+        self._taken_over.append(left)
+        self.keep()
 
     def close(self) -> None:
         """The window closes as usual: its folder goes."""
-        self._burst.stop()
+        self._rest()
+        self._let_go_of_what_was_left()
         if self._lock is not None:
             self._lock.unlock()
         self._lock = None
@@ -107,17 +125,29 @@ class Recovery(QObject):
 
     def _changed(self) -> None:
         self._burst.start()
+        if not self._latest.isActive():
+            self._latest.start()
+
+    def _rest(self) -> None:
+        self._burst.stop()
+        self._latest.stop()
+
+    def _let_go_of_what_was_left(self) -> None:
+        while self._taken_over:
+            throw_away(self._taken_over.pop())
 
     def _remove(self) -> None:
+        self._let_go_of_what_was_left()
         for name in (_RECORD, _PLACE):
             with suppress(OSError):
                 (self._own / name).unlink(missing_ok=True)
 
-    def _try_to_write(self, lying: Lying, curve: BiteCurve) -> None:
+    def _try_to_write(self, lying: Lying) -> None:
         before = self.broken
         try:
-            self._write(lying, curve)
-        except (OSError, OutputError):
+            self._write(lying, self._curve(lying))
+            self._let_go_of_what_was_left()
+        except (OSError, ToneLadderError):
             self.broken = True
         else:
             self.broken = False
@@ -140,6 +170,44 @@ class Recovery(QObject):
         write_whole(self._own / _PLACE, lambda file: file.write(place.encode()))
         record = write_record(lying.plate, curve)
         write_whole(self._own / _RECORD, lambda file: file.write(record.encode()))
+
+
+class Writer:
+    """Writes to the disk beside the window, on a thread that nothing heavy is asked of.
+
+    Of what still waits only the newest is done, since each writing holds all that those before
+    it held.
+    """
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        self._thread = Background(_done, parent)
+
+    def do(self, act: Callable[[], None]) -> None:
+        """Have it done, as soon as what is under way is done."""
+        self._thread.ask("write", act)
+
+    def close(self) -> None:
+        """Finish what was asked, and end the thread."""
+        self._thread.finish()
+
+
+class CurveOf:
+    """The curve of a plate, worked out apart from the window; the last one is remembered."""
+
+    def __init__(self) -> None:
+        self._memory: Memory | None = None
+
+    def __call__(self, lying: Lying) -> BiteCurve:
+        """The curve; a ToneLadderError where there is none."""
+        from toneladder.plan.memory import Memory
+
+        self._memory = self._memory or Memory()
+        return curve_for(lying, self._memory)
+
+
+def _done(act: Callable[[], None], _tell: Tell) -> Iterator[object]:
+    act()
+    return iter(())
 
 
 def take_back(left: Left) -> Lying:

@@ -3,7 +3,7 @@
 The libraries behind these stages load in the background too, after the window is there.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import singledispatchmethod
@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from toneladder.bite.fitting import Fit
     from toneladder.borders.remedies import Passage
     from toneladder.picture.opening import Picture
+    from toneladder.plan.memory import Memory
     from toneladder.plan.planning import Plan
     from toneladder.plan.preparing import Prepared
     from toneladder.plan.standing import Footing
@@ -127,13 +128,6 @@ class Save:
     path: Path
     lying: Lying
     plan: "Plan | None"
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Do:
-    """Something small to be done away from the window, in its turn."""
-
-    act: Callable[[], None]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -247,7 +241,7 @@ class Stages:
 
         Parameters
         ----------
-        request : OpenFile, WorkOut, Pull, Magnify, LayOut, Copy, Point, Soften, Save or Do
+        request : OpenFile, WorkOut, Pull, Magnify, LayOut, Copy, Point, Soften or Save
         tell : callable
             Told in a few words what is begun; it may raise to stop the work.
 
@@ -356,11 +350,6 @@ class Stages:
         write_plate(request.path, content)
         yield request
 
-    @work.register
-    def _(self, request: Do, _tell: Tell) -> Iterator[object]:
-        request.act()
-        return iter(())
-
     def _picture(self, lying: Lying) -> "Picture":
         from toneladder.picture.opening import open_picture
 
@@ -370,15 +359,25 @@ class Stages:
         )
 
     def _curve(self, lying: Lying) -> BiteCurve:
-        """Of the plate's strips; without any, what its file brought with it, or a start."""
-        from toneladder.plan.standing import curve_of, footing_of
+        return curve_for(lying, self._memory)
 
-        plate, known = lying.plate, lying.known
-        if known is not None and not plate.evidence.strips:
-            then = replace(plate, conditions=known.conditions)
-            if footing_of(then) == footing_of(plate):
-                return known.curve
-        return curve_of(plate, self._memory)
+
+def curve_for(lying: Lying, memory: "Memory") -> BiteCurve:
+    """Of the plate's strips; without any, what its file brought with it, or a start.
+
+    Raises
+    ------
+    ToneLadderError
+        No curve can be drawn from the strips, or there is none for metal and mordant.
+    """
+    from toneladder.plan.standing import curve_of, footing_of
+
+    plate, known = lying.plate, lying.known
+    if known is not None and not plate.evidence.strips:
+        then = replace(plate, conditions=known.conditions)
+        if footing_of(then) == footing_of(plate):
+            return known.curve
+    return curve_of(plate, memory)
 
 
 def known_curve(file: "PlateFile") -> KnownCurve:

@@ -1,6 +1,6 @@
 """The open plate worked out: what is light at once, what is heavy in the background."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
@@ -18,7 +18,6 @@ from toneladder_desktop.bench.look import View
 from toneladder_desktop.bench.stages import (
     Copied,
     Copy,
-    Do,
     Glimpsed,
     LaidOut,
     LayOut,
@@ -187,10 +186,6 @@ class Workings(QObject):
         """Have the plate as it is now written; ``saved`` says that it is safe."""
         if self._bench.lying is not None:
             self.background.ask(f"save {path}", Save(path, self._bench.lying, self.plan))
-
-    def keep(self, act: Callable[[], None]) -> None:
-        """Have something written to the disk for recovery, after what was asked before."""
-        self.background.ask("keep", Do(act))
 
     def stop(self) -> None:
         """Give up what is being opened, worked out or drawn; saving goes on."""

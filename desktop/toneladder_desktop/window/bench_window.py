@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from toneladder_desktop.bench.bench import Bench
     from toneladder_desktop.bench.look import Look
     from toneladder_desktop.bench.recent import Recent
-    from toneladder_desktop.bench.recovery import Recovery
+    from toneladder_desktop.bench.recovery import Recovery, Writer
     from toneladder_desktop.bench.settings import Preferences
     from toneladder_desktop.bench.workings import Workings
     from toneladder_desktop.drawing.style import Colours
@@ -61,6 +61,7 @@ class BenchWindow(QMainWindow):
     workings: "Workings"
     look: "Look"
     holding: "Holding"
+    writer: "Writer"
     recovery: "Recovery"
     top: "BenchTop"
     pages: "QStackedWidget"
@@ -112,7 +113,6 @@ class BenchWindow(QMainWindow):
         """One sentence above the paper; it waits there until it is put away."""
         self.pages.setCurrentIndex(0)
         self.top.notice.tell(sentence)
-        self.announce(sentence)
 
     def announce(self, words: str) -> None:
         """Have a screen reader say something that happened."""
@@ -203,4 +203,5 @@ class BenchWindow(QMainWindow):
         self.watching.close()
         self.keeping.stop()
         self.workings.background.close()
+        self.writer.close()
         self.recovery.close()

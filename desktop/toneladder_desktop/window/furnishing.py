@@ -10,7 +10,7 @@ from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.folders import data_folder
 from toneladder_desktop.bench.look import Look
 from toneladder_desktop.bench.recent import Recent
-from toneladder_desktop.bench.recovery import Recovery
+from toneladder_desktop.bench.recovery import CurveOf, Recovery, Writer
 from toneladder_desktop.bench.settings import Preferences
 from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.paper.caption import Caption
@@ -79,11 +79,12 @@ def _lay_out(window: "BenchWindow", preferences: Preferences, state: Path) -> No
     window.workings = Workings(window.bench, window)
     window.look = Look(window)
     window.holding = Holding(window.bench, window.workings, lambda: preferences.now.manner)
+    window.writer = Writer(window)
     window.recovery = Recovery(
         window.bench,
         state / "recovery",
-        lambda: window.workings.curve,
-        window.workings.keep,
+        CurveOf(),
+        window.writer.do,
         window,
     )
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from toneladder.errors import ToneLadderError
 from toneladder.wording import say
-from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.bench import Bench, Lying
 from toneladder_desktop.bench.recovery import Left, Recovery, take_back, throw_away
 from toneladder_desktop.fittings.notice import Notice
 from toneladder_desktop.window.filing import Filing
@@ -31,8 +31,9 @@ class TakingBack:
             return
         self._notice.tell(
             say(
-                "“{title}” was open when the program stopped. It was kept at {time}.",
+                "“{title}” was open when the program stopped. It was kept on {day} at {time}.",
                 title=left[0].title,
+                day=f"{left[0].kept_at:%Y-%m-%d}",
                 time=f"{left[0].kept_at:%H:%M}",
             ),
             (
@@ -40,6 +41,7 @@ class TakingBack:
                 (say("Throw it away"), lambda: self._throw_away(left[0])),
             ),
             put_away=say("Later"),
+            lasting=True,
         )
 
     def _take_back(self, left: Left) -> None:
@@ -48,8 +50,11 @@ class TakingBack:
         except ToneLadderError as fault:
             self._say_error(str(fault))
             return
-        self._filing.unless_unsaved(lambda: self._bench.lay(lying, unsaved=True))
-        throw_away(left)
+        self._filing.unless_unsaved(lambda: self._lay(lying, left))
+
+    def _lay(self, lying: Lying, left: Left) -> None:
+        self._bench.lay(lying, unsaved=True)
+        self._recovery.take_over(left)
 
     def _throw_away(self, left: Left) -> None:
         throw_away(left)

@@ -8,12 +8,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from PySide6.QtWidgets import QMessageBox
 from pytestqt.qtbot import QtBot
 
 from toneladder.bite.curve import starting_curve
 from toneladder.errors import PlateFileError
 from toneladder_desktop.bench.bench import Bench, Lying
-from toneladder_desktop.bench.recovery import Recovery, take_back, throw_away
+from toneladder_desktop.bench.recovery import LATEST_MS, CurveOf, Recovery, take_back, throw_away
 from toneladder_desktop.window.bench_window import BenchWindow
 
 pytestmark = pytest.mark.qt_log_ignore("propagateSizeHints")
@@ -37,11 +38,12 @@ ref = open_picture(picture, name=picture.name).ref
 plate = Plate("Hill", ref, PlateSize(60.0, 40.0))
 bench = Bench()
 curve = starting_curve(plate.conditions)
-recovery = Recovery(bench, Path(sys.argv[2]), lambda: curve, lambda act: act())
+recovery = Recovery(bench, Path(sys.argv[2]), lambda _lying: curve, lambda act: act())
 bench.lay(Lying(plate, picture.read_bytes(), Path("/somewhere/hill.plate")))
 bench.change("Call it so", replace(plate, title="Hill, unsaved"))
 recovery.keep()
-print(len(Recovery(Bench(), Path(sys.argv[2]), lambda: None, lambda act: act()).left()), flush=True)
+other = Recovery(Bench(), Path(sys.argv[2]), lambda _lying: curve, lambda act: act())
+print(len(other.left()), flush=True)
 os.kill(os.getpid(), 9)
 """
 
@@ -69,7 +71,7 @@ def left_by_a_crash(picture_file: Path, tmp_path: Path) -> Path:
 @pytest.fixture
 def recovery(bench: Bench, lying: Lying, tmp_path: Path) -> Recovery:
     curve = starting_curve(lying.plate.conditions)
-    return Recovery(bench, tmp_path / "state" / "recovery", lambda: curve, at_once)
+    return Recovery(bench, tmp_path / "state" / "recovery", lambda _lying: curve, at_once)
 
 
 def test_after_a_kill_the_plate_is_offered_and_taken_back(
@@ -100,12 +102,67 @@ def test_the_window_offers_it_and_the_plate_has_unsaved_changes(
     assert window.bench.unsaved
 
 
+def test_what_is_taken_back_is_thrown_away_only_when_it_is_safe_again(
+    left_by_a_crash: Path, bench: Bench
+) -> None:
+    asked: list[Callable[[], None]] = []
+    recovery = Recovery(bench, left_by_a_crash, CurveOf(), asked.append)
+    (left,) = recovery.left()
+    bench.lay(take_back(left), unsaved=True)
+    recovery.take_over(left)
+    assert left.folder.exists()
+    asked[-1]()
+    assert not left.folder.exists()
+    recovery.close()
+
+
+def test_whoever_rather_keeps_working_loses_nothing_of_what_was_left(
+    left_by_a_crash: Path, make_window: Callable[[], BenchWindow], lying: Lying, qtbot: QtBot
+) -> None:
+    assert left_by_a_crash.is_dir()
+    window = make_window()
+    window.bench.lay(replace(lying, plate=replace(lying.plate, title="Now")), unsaved=True)
+    window.offer_what_was_lost()
+    window.top.notice._buttons[0].click()
+    box = window.findChild(QMessageBox)
+    assert box is not None
+    box.button(QMessageBox.StandardButton.Cancel).click()
+    qtbot.wait(50)
+    assert window.bench.name() == "Now"
+    assert [left.title for left in window.recovery.left()] == ["Hill, unsaved"]
+
+
+def test_while_a_hand_never_rests_its_changes_are_kept_all_the_same(
+    bench: Bench, lying: Lying, recovery: Recovery, tmp_path: Path, qtbot: QtBot
+) -> None:
+    bench.lay(lying)
+    for number in range(LATEST_MS // 200 + 3):
+        bench.change("Call it so", replace(lying.plate, title=str(number)))
+        qtbot.wait(200)
+    (kept,) = (tmp_path / "state" / "recovery").glob("*/plate.json")
+    assert '"title":' in kept.read_text()
+    recovery.close()
+
+
+def test_a_change_is_kept_before_anything_of_the_plate_is_worked_out(
+    bench: Bench, lying: Lying, tmp_path: Path
+) -> None:
+    recovery = Recovery(bench, tmp_path / "state" / "recovery", CurveOf(), at_once)
+    bench.lay(lying)
+    bench.change("a", replace(lying.plate, title="A"))
+    recovery.keep()
+    recovery._lock = None  # as if its program had died
+    other = Recovery(Bench(), tmp_path / "state" / "recovery", CurveOf(), at_once)
+    (left,) = other.left()
+    assert take_back(left).plate.title == "A"
+
+
 def test_what_is_saved_or_unchanged_leaves_nothing(
     bench: Bench, lying: Lying, recovery: Recovery, tmp_path: Path
 ) -> None:
     bench.lay(lying)
     recovery.keep()
-    other = Recovery(Bench(), tmp_path / "state" / "recovery", lambda: None, at_once)
+    other = Recovery(Bench(), tmp_path / "state" / "recovery", CurveOf(), at_once)
     assert other.left() == ()
     changed = replace(lying.plate, title="Other")
     bench.change("Call it so", changed)
@@ -136,7 +193,7 @@ def test_a_place_that_cannot_be_written_to_is_told(
 ) -> None:
     (tmp_path / "file").write_text("in the way")
     curve = starting_curve(lying.plate.conditions)
-    recovery = Recovery(bench, tmp_path / "file", lambda: curve, at_once)
+    recovery = Recovery(bench, tmp_path / "file", lambda _lying: curve, at_once)
     bench.lay(lying)
     bench.change("a", replace(lying.plate, title="A"))
     recovery.keep()

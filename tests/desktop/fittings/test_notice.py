@@ -48,3 +48,17 @@ def test_work_says_nothing_before_a_second_and_can_be_stopped_after(
     slowness.close_button.click()
     assert not workings.background.busy
     assert not slowness.isVisible()
+
+
+def test_what_is_lasting_comes_back_until_it_is_answered(notice: Notice) -> None:
+    done: list[str] = []
+    notice.tell("Lost?", (("Take it", lambda: done.append("taken")),), lasting=True)
+    notice.put_away()
+    assert notice.sentence.text() == "Lost?"
+    notice.tell("Another program wrote.")
+    assert notice.sentence.text() == "Another program wrote."
+    notice.close_button.click()
+    assert notice.sentence.text() == "Lost?"
+    notice._buttons[0].click()
+    assert done == ["taken"]
+    assert notice.isHidden()
