@@ -7,6 +7,7 @@ from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any, TypeVar, cast, get_args, get_type_hints
 
+from toneladder.errors import ToneLadderError
 from toneladder.wording import say
 
 if TYPE_CHECKING:
@@ -22,6 +23,24 @@ _FAR = 1e300
 def text_of(tree: Mapping[str, object]) -> str:
     """The JSON text of a value, taken apart as by ``dataclasses.asdict``."""
     return json.dumps(tree, ensure_ascii=False, indent=1)
+
+
+def refuse_later(text: str, name: str, ours: int, fault: type[ToneLadderError]) -> None:
+    """Raise ``fault`` if a JSON text has a format later than ``ours``.
+
+    ``name`` is how the sentence speaks of the file.
+    """
+    theirs = format_of(text)
+    if theirs is not None and theirs > ours:
+        raise fault(
+            say(
+                "{name} was saved by a later version of Tone Ladder (format {theirs}, this one"
+                " reads up to {ours}). It was left as it is; open it with the newer version.",
+                name=name,
+                theirs=theirs,
+                ours=ours,
+            )
+        )
 
 
 def format_of(text: str) -> int | None:

@@ -137,17 +137,7 @@ def bath_from(text: str, name: str) -> GivenBath:
         Later version, unknown or missing keys, wrong types, values out of bounds; the sentence
         lists every fault.
     """
-    theirs = records.format_of(text[:LONGEST_TEXT])
-    if theirs is not None and theirs > FORMAT:
-        raise BookError(
-            say(
-                "{name} was saved by a later version of Tone Ladder (format {theirs}, this one"
-                " reads up to {ours}). It was left as it is; open it with the newer version.",
-                name=name,
-                theirs=theirs,
-                ours=FORMAT,
-            )
-        )
+    records.refuse_later(text[:LONGEST_TEXT], name, FORMAT, BookError)
     record, wrong = records.read_record(text, _Record, longest=LONGEST_TEXT)
     strips: list[Any] = []
     found = list(wrong)

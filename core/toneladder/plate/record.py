@@ -39,16 +39,7 @@ def read_record(text: str) -> Record:
         Later version, unknown or missing keys, wrong types, values out of bounds; the sentence
         lists every fault.
     """
-    theirs = records.format_of(text[:LONGEST_TEXT])
-    if theirs is not None and theirs > FORMAT:
-        raise PlateFileError(
-            say(
-                "This plate was saved by a later version of Tone Ladder (format {theirs}, this "
-                "one reads up to {ours}). It was left as it is; open it with the newer version.",
-                theirs=theirs,
-                ours=FORMAT,
-            )
-        )
+    records.refuse_later(text[:LONGEST_TEXT], say("This plate"), FORMAT, PlateFileError)
     record, wrong = records.read_record(text, Record, longest=LONGEST_TEXT)
     found = list(wrong)
     if record is not None:

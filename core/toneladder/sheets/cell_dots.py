@@ -7,8 +7,9 @@ from math import ceil, sqrt
 import numpy as np
 from numpy.typing import NDArray
 
+from toneladder.boxes import Box
 from toneladder.picture.values import Grid
-from toneladder.sheets.marks import BoolArray, Box, Picture, picture
+from toneladder.sheets.marks import BoolArray, Picture, picture
 
 LEAST_PER_MM = 600.0 / 25.4
 """The coarsest dots: 600 to the inch."""

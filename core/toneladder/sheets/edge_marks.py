@@ -1,7 +1,8 @@
 """Round a drawing at true size: the plate's outline and corners, the seams of its pieces."""
 
+from toneladder.boxes import Box, Point
 from toneladder.lettering import CAPITAL_EM, Face
-from toneladder.sheets.marks import Anchor, Box, Mark, Path, Point, Text
+from toneladder.sheets.marks import Anchor, Mark, Path, Text
 from toneladder.sheets.setting import HAIR_MM, SMALL_MM
 from toneladder.sheets.tiling import Tile, tile_name
 

@@ -10,6 +10,7 @@ from datetime import date
 import numpy as np
 from numpy.typing import NDArray
 
+from toneladder.boxes import Box
 from toneladder.optics import FloatArray, luminance
 from toneladder.order.values import Order
 from toneladder.picture.values import Grid
@@ -22,7 +23,7 @@ from toneladder.sheets.cell_dots import (
     dotted,
     field,
 )
-from toneladder.sheets.marks import A4, BoolArray, Box, Paper, Sheet, frame
+from toneladder.sheets.marks import A4, BoolArray, Paper, Sheet, frame
 from toneladder.sheets.setting import Block
 from toneladder.sheets.true_size import Drawing, true_size_sheets
 from toneladder.sheets.true_size_frame import FIELD, Heading, sign

@@ -2,7 +2,8 @@
 
 from math import ceil, cos, floor, pi, sin, sqrt
 
-from toneladder.sheets.marks import Box, Ink, Path, Point, filled
+from toneladder.boxes import Box, Point
+from toneladder.sheets.marks import Ink, Path, filled
 
 LINE_MM = 0.28
 """Width of the lines that stand for a tone."""

@@ -6,11 +6,12 @@ from datetime import date
 import numpy as np
 from numpy.typing import NDArray
 
+from toneladder.boxes import Box
 from toneladder.picture.values import Grid
 from toneladder.plate.values import Plate
 from toneladder.sheets.cell_dots import SOLID, Layer, cells_box, dots_per_mm, dotted, field
 from toneladder.sheets.guide_sheet import screen
-from toneladder.sheets.marks import A4, BoolArray, Box, Paper, Sheet, filled, frame
+from toneladder.sheets.marks import A4, BoolArray, Paper, Sheet, filled, frame
 from toneladder.sheets.setting import Block
 from toneladder.sheets.true_size import Drawing, true_size_sheets
 from toneladder.sheets.true_size_frame import FIELD, Heading, sign

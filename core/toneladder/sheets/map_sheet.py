@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.borders.remedies import Passage
+from toneladder.boxes import Box
 from toneladder.order.values import Order, Step
 from toneladder.picture.values import Grid
 from toneladder.plate.values import Plate
@@ -20,7 +21,7 @@ from toneladder.sheets.cell_dots import (
     lines_pattern,
 )
 from toneladder.sheets.hatch import stripes
-from toneladder.sheets.marks import A4, Box, Mark, Paper, Sheet, frame
+from toneladder.sheets.marks import A4, Mark, Paper, Sheet, frame
 from toneladder.sheets.order_words import stopped_out
 from toneladder.sheets.passage_marks import passage_key, passage_marks
 from toneladder.sheets.setting import Block

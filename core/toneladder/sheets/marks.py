@@ -7,17 +7,14 @@ nothing between: a photocopy loses nothing.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
+from toneladder.boxes import Box, Point
 from toneladder.lettering import Face, text_width
+from toneladder.sheets.tiling import Tile
 
-if TYPE_CHECKING:
-    from toneladder.sheets.tiling import Tile
-
-Point = tuple[float, float]
 BoolArray = NDArray[np.bool_]
 
 
@@ -58,53 +55,6 @@ class Paper:
 A4 = Paper("A4", 210.0, 297.0)
 A3 = Paper("A3", 297.0, 420.0)
 LETTER = Paper("US Letter", 215.9, 279.4)
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """An upright rectangle, in millimetres."""
-
-    x: float
-    y: float
-    width: float
-    height: float
-
-    @property
-    def right(self) -> float:
-        """Its right edge."""
-        return self.x + self.width
-
-    @property
-    def bottom(self) -> float:
-        """Its lower edge."""
-        return self.y + self.height
-
-    @property
-    def corners(self) -> tuple[Point, Point, Point, Point]:
-        """Its corners, clockwise from the top left."""
-        return (
-            (self.x, self.y),
-            (self.right, self.y),
-            (self.right, self.bottom),
-            (self.x, self.bottom),
-        )
-
-    def holds(self, other: "Box") -> bool:
-        """Whether all of ``other`` lies in this one."""
-        return (
-            self.x <= other.x
-            and self.y <= other.y
-            and other.right <= self.right
-            and other.bottom <= self.bottom
-        )
-
-    def moved(self, x: float, y: float) -> "Box":
-        """The rectangle ``x`` to the right and ``y`` down from this one."""
-        return Box(self.x + x, self.y + y, self.width, self.height)
-
-    def inset(self, by: float) -> "Box":
-        """The rectangle that lies ``by`` inside this one (outside it, if negative)."""
-        return Box(self.x + by, self.y + by, self.width - 2 * by, self.height - 2 * by)
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +122,7 @@ class Sheet:
     title: str
     page: int
     pages: int
-    tile: "Tile | None" = None
+    tile: Tile | None = None
 
 
 def line(start: Point, end: Point, stroke_mm: float) -> Path:

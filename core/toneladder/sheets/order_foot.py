@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping, Sequence
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face, text_width, wrapped
 from toneladder.order.values import Order
 from toneladder.quantities import write_bite, write_temperature
 from toneladder.sheets.hatch import tone_hatch
-from toneladder.sheets.marks import Anchor, Box, Ink, Mark, Text, frame, line
+from toneladder.sheets.marks import Anchor, Ink, Mark, Text, frame, line
 from toneladder.sheets.order_row import LEAST_FIGURE_EM
 from toneladder.sheets.setting import (
     BODY_MM,

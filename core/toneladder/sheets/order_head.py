@@ -4,10 +4,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from toneladder.bite.values import Standing
+from toneladder.boxes import Box
 from toneladder.lettering import Face, text_width, wrapped
 from toneladder.order.values import Order
 from toneladder.plate.values import Plate
-from toneladder.sheets.marks import Anchor, Box, Mark, Text, filled, line
+from toneladder.sheets.marks import Anchor, Mark, Text, filled, line
 from toneladder.sheets.order_stages import lines_first
 from toneladder.sheets.order_words import conditions_words, standing_words, written_date
 from toneladder.sheets.setting import (

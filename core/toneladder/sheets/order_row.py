@@ -5,12 +5,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face, wrapped
 from toneladder.order.values import Order, Step
 from toneladder.picture.values import PlateSize
 from toneladder.quantities import write_bite
 from toneladder.sheets.hatch import tone_hatch
-from toneladder.sheets.marks import Anchor, Box, Ink, Mark, Text, filled, frame, line
+from toneladder.sheets.marks import Anchor, Ink, Mark, Text, filled, frame, line
 from toneladder.sheets.order_words import doubt, in_dips, painting_lines, stopped_out
 from toneladder.sheets.setting import (
     BODY_MM,

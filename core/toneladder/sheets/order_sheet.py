@@ -8,11 +8,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.bite.values import Standing
+from toneladder.boxes import Box
 from toneladder.lettering import Face, wrapped
 from toneladder.order.values import Order
 from toneladder.plate.values import Plate
 from toneladder.quantities.manner import Manner
-from toneladder.sheets.marks import A4, Anchor, Box, Mark, Paper, Sheet, Text
+from toneladder.sheets.marks import A4, Anchor, Mark, Paper, Sheet, Text
 from toneladder.sheets.order_foot import (
     after_last_bite,
     cautions,

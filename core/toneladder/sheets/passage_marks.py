@@ -6,9 +6,10 @@ import numpy as np
 
 from toneladder.borders.remedies import Passage
 from toneladder.borders.values import Remedy
+from toneladder.boxes import Box, Point
 from toneladder.lettering import FIGURE_EM, Face, text_width
 from toneladder.optics import FloatArray
-from toneladder.sheets.marks import Anchor, Box, Ink, Mark, Path, Point, Text, frame, line
+from toneladder.sheets.marks import Anchor, Ink, Mark, Path, Text, frame, line
 from toneladder.sheets.setting import HAIR_MM, SMALL_MM, Block
 from toneladder.sheets.true_size_frame import FIELD, sign
 from toneladder.wording import say
@@ -86,18 +87,13 @@ def _place(
         for away in (_AWAY_MM, -_AWAY_MM):
             x, y = (points[at] + away * open_side).tolist()
             box = Box(x - size[0] / 2, y - size[1] / 2, *size)
-            if shown.holds(box) and not any(_meet(box, other) for other in taken):
+            if shown.covers(box) and not any(box.meets(other) for other in taken):
                 return (float(points[at][0]), float(points[at][1])), box
     return None
 
 
-def _meet(one: Box, other: Box) -> bool:
-    apart = one.right < other.x or other.right < one.x
-    return not (apart or one.bottom < other.y or other.bottom < one.y)
-
-
 def _drawn(number: int, at: Point, box: Box) -> list[Mark]:
-    x, y = box.x + box.width / 2, box.y + box.height / 2
+    x, y = box.centre, box.middle
     baseline = y + FIGURE_EM * SMALL_MM / 2
     return [
         line(at, (x, y), HAIR_MM),

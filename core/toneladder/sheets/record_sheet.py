@@ -8,11 +8,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.book.record import PlateRecord
+from toneladder.boxes import Box
 from toneladder.lettering import Face
 from toneladder.order.values import Order
 from toneladder.plate.values import Plate
 from toneladder.quantities import Manner
-from toneladder.sheets.marks import A4, Box, Mark, Paper, Sheet, frame, line, picture
+from toneladder.sheets.marks import A4, Mark, Paper, Sheet, frame, line, picture
 from toneladder.sheets.order_head import Folio
 from toneladder.sheets.record_words import (
     Table,

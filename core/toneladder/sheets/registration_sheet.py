@@ -2,11 +2,12 @@
 
 from datetime import date
 
+from toneladder.boxes import Box, Point
 from toneladder.lettering import Face
 from toneladder.plate.values import Plate
 from toneladder.quantities import write_size
 from toneladder.sheets.edge_marks import TO_MM, outline
-from toneladder.sheets.marks import A4, Box, Mark, Paper, Path, Point, Sheet, line
+from toneladder.sheets.marks import A4, Mark, Paper, Path, Sheet, line
 from toneladder.sheets.setting import BODY_MM, HAIR_MM, HEAVY_MM, Block, label, moved
 from toneladder.sheets.tiling import OVERLAP_MM
 from toneladder.sheets.true_size import Drawing, true_size_sheets
@@ -98,7 +99,7 @@ def _named(words: str, at: Point, middle_x: float, shown: Box) -> tuple[Mark, ..
     if x - 1.0 < middle_x < x + block.width + 1.0:
         before = middle_x - block.width - 1.5
         x = before if before >= shown.x else middle_x + _INDENT_MM
-    fits = shown.holds(Box(x, at[1], block.width, block.height))
+    fits = shown.covers(Box(x, at[1], block.width, block.height))
     return moved(block, x, at[1]) if fits else ()
 
 

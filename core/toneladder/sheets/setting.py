@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face, wrapped
-from toneladder.sheets.marks import Box, Mark, Picture, Text, frame
+from toneladder.sheets.marks import Mark, Picture, Text, frame
 
 HEADING_MM = 5.2
 BODY_MM = 3.9

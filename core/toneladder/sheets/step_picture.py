@@ -5,8 +5,9 @@ from math import sqrt
 import numpy as np
 from numpy.typing import NDArray
 
+from toneladder.boxes import Box
 from toneladder.sheets.hatch import stripes
-from toneladder.sheets.marks import BoolArray, Box, Ink, Mark, Picture, frame, picture
+from toneladder.sheets.marks import BoolArray, Ink, Mark, Picture, frame, picture
 
 NOW_MM = (0.2, 0.5)
 """Width and pitch of the close lines, /, that say: paint this now."""

@@ -2,10 +2,11 @@
 
 from collections.abc import Sequence
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face, text_width
 from toneladder.picture.values import PlateSize
 from toneladder.quantities import write_bite
-from toneladder.sheets.marks import Anchor, Box, Mark, Text, filled, frame, line
+from toneladder.sheets.marks import Anchor, Mark, Text, filled, frame, line
 from toneladder.sheets.setting import (
     BODY_MM,
     HAIR_MM,

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 
-from toneladder.sheets.marks import Box
+from toneladder.boxes import Box
 
 OVERLAP_MM = 10.0
 """How much of a drawing two neighbouring pages both show."""

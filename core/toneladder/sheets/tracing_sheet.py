@@ -12,22 +12,11 @@ from toneladder.borders.arcs import OUTSIDE, Arc
 from toneladder.borders.numbers import Number, Numbered, needed_mm
 from toneladder.borders.remedies import Passage
 from toneladder.borders.stretches import soft_stretches
+from toneladder.boxes import Box, Point
 from toneladder.lettering import FIGURE_EM, Face
 from toneladder.optics import FloatArray
 from toneladder.plate.values import Plate
-from toneladder.sheets.marks import (
-    A4,
-    Anchor,
-    Box,
-    Ink,
-    Mark,
-    Paper,
-    Path,
-    Point,
-    Sheet,
-    Text,
-    line,
-)
+from toneladder.sheets.marks import A4, Anchor, Ink, Mark, Paper, Path, Sheet, Text, line
 from toneladder.sheets.setting import HAIR_MM, SMALL_MM, Block, label
 from toneladder.sheets.true_size import Drawing, true_size_sheets
 from toneladder.sheets.true_size_frame import FIELD, Heading, sign
@@ -191,7 +180,7 @@ def _number(number: Number, shown: Box) -> Iterator[Mark]:
         yield Path(((start, (x, y)),), stroke_mm=_LEADER_MM, within=shown)
         dot = Box(x, y, 0.0, 0.0).inset(-_POINT_MM / 2)
         yield Path((dot.corners,), closed=True, fill=Ink.BLACK, within=shown)
-    if shown.holds(
+    if shown.covers(
         Box(number.x_mm, number.y_mm, 0.0, 0.0).inset(-needed_mm(number.tone, FIGURE_MM))
     ):
         yield text

@@ -8,8 +8,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from toneladder.boxes import Box
 from toneladder.sheets.edge_marks import GUTTER_MM, corner_marks, outline, piece_marks
-from toneladder.sheets.marks import Box, Mark, Paper, Sheet
+from toneladder.sheets.marks import Mark, Paper, Sheet
 from toneladder.sheets.order_head import Folio
 from toneladder.sheets.setting import Block, moved
 from toneladder.sheets.tiling import Tile, tiles

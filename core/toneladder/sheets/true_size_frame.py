@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face, text_width, wrapped
-from toneladder.sheets.marks import Box, Mark, filled, frame, line
+from toneladder.sheets.marks import Mark, filled, frame, line
 from toneladder.sheets.order_head import Folio
 from toneladder.sheets.order_words import written_date
 from toneladder.sheets.setting import (

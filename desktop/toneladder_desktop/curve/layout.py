@@ -4,10 +4,10 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
+from toneladder.boxes import Box
 from toneladder.quantities import write_bite
 from toneladder.wording import say
 from toneladder_desktop.curve.content import Content
-from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.pushing import pushed_apart
 
 STRETCH_S = 15.0

@@ -9,8 +9,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from toneladder.boxes import Box
 from toneladder.order.values import Doing, Order, Stretch
-from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.pushing import pushed_apart
 
 MARGIN, OVER = 12.0, 8.0

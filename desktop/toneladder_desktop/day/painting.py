@@ -3,10 +3,10 @@
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QPen
 
+from toneladder.boxes import Box
 from toneladder.order.values import Doing
 from toneladder.wording import say
 from toneladder_desktop.day.layout import BITES_Y, LIFTS_Y, MARGIN, MARKS_Y, Block, DayLayout, Word
-from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
 from toneladder_desktop.drawing.style import Colours, Type
 

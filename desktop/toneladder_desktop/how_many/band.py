@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF
 
+from toneladder.boxes import Box
 from toneladder.lettering import wrapped
-from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.colour_table import of_tones
 from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
 from toneladder_desktop.drawing.style import HAIR, ON_SURROUND, SURROUND, Type

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from toneladder.boxes import Box
 from toneladder.wording import say
-from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
 from toneladder_desktop.drawing.style import HAIR, Colours, Type
 from toneladder_desktop.how_many.content import Content

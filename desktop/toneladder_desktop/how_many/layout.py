@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import IntEnum
 
-from toneladder_desktop.drawing.boxes import Box
+from toneladder.boxes import Box
 from toneladder_desktop.how_many.piece import Piece
 
 ENLARGED = 2.0

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import floor, isinf
 
-from toneladder_desktop.drawing.boxes import Box
+from toneladder.boxes import Box
 from toneladder_desktop.drawing.pushing import pushed_apart
 from toneladder_desktop.ladder.content import Content, Peg, Remark, Side
 from toneladder_desktop.ladder.scale import BiteScale, DarknessScale, Mark

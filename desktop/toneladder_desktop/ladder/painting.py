@@ -2,9 +2,9 @@
 
 from math import ceil
 
+from toneladder.boxes import Box
 from toneladder.lettering import wrapped
 from toneladder.wording import say
-from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
 from toneladder_desktop.drawing.style import Colours, Type
 from toneladder_desktop.ladder.content import Content, Side

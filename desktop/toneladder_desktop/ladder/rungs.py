@@ -1,8 +1,8 @@
 """The ladder's rungs drawn: swatches on the neutral grey, their words, the signs between."""
 
+from toneladder.boxes import Box
 from toneladder.quantities import write_bite, write_darkness
 from toneladder.wording import say
-from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
 from toneladder_desktop.drawing.style import ON_SURROUND, SURROUND, Type
 from toneladder_desktop.ladder.content import Content, Rung

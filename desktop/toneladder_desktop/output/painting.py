@@ -15,8 +15,9 @@ from PySide6.QtGui import (
     QPolygonF,
 )
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face, font_path
-from toneladder.sheets.marks import Anchor, Box, Ink, Path, Picture, Sheet, Text
+from toneladder.sheets.marks import Anchor, Ink, Path, Picture, Sheet, Text
 
 _GRAIN = 100.0  # units to the millimetre, so that letters have whole-numbered sizes
 _COLOURS = {Ink.BLACK: QColor(0, 0, 0), Ink.WHITE: QColor(255, 255, 255)}

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face
 from toneladder.tank.values import Standing, State
-from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.style import letters
 from toneladder_desktop.tank.layout import Layout, Piece, advance_of, figure_of, lay_out
 

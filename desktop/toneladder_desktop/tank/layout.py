@@ -5,9 +5,9 @@ Sizes are those at which capitals can be read from two metres on a laptop's scre
 
 from dataclasses import dataclass
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face, text_width
 from toneladder.wording import say
-from toneladder_desktop.drawing.boxes import Box
 
 SHORT_PX = 768.0
 """Height of the smallest screen that the face is made for."""

@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw
 
+from toneladder.boxes import Box
 from toneladder.sheets.hatch import coverage_hatch, stripes, tone_hatch
-from toneladder.sheets.marks import Box, Ink, Path
+from toneladder.sheets.marks import Ink, Path
 
 FIELD = Box(3.0, 2.0, 24.0, 12.0)
 DOTS_PER_MM = 100

@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face
-from toneladder.sheets.marks import A3, A4, LETTER, Box, Ink, Paper, Text, frame, picture
+from toneladder.sheets.marks import A3, A4, LETTER, Ink, Paper, Text, frame, picture
 
 
 # ISO 216: A4 is 210 by 297 mm, A3 297 by 420; ANSI/ASME Y14.1: A is 8.5 by 11 inches.

@@ -7,7 +7,8 @@ import pytest
 
 from toneladder.borders.remedies import Passage
 from toneladder.borders.values import Remedy
-from toneladder.sheets.marks import Box, Path, Text
+from toneladder.boxes import Box
+from toneladder.sheets.marks import Path, Text
 from toneladder.sheets.passage_marks import passage_key, passage_marks
 
 PLATE = Box(0.0, 0.0, 100.0, 80.0)
@@ -50,7 +51,7 @@ def test_numbers_keep_clear_of_each_other() -> None:
 def test_a_number_is_whole_on_its_piece_or_not_there() -> None:
     for left in np.arange(0.0, 80.0, 3.0):
         shown = Box(float(left), 30.0, 20.0, 20.0)
-        assert all(shown.holds(field) for field in fields([passage(1, 40.0)], shown))
+        assert all(shown.covers(field) for field in fields([passage(1, 40.0)], shown))
 
 
 def test_each_remedy_is_said_once_with_its_passages() -> None:

@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face, text_width
-from toneladder.sheets.marks import Box, Text, frame
+from toneladder.sheets.marks import Text, frame
 from toneladder.sheets.setting import (
     Block,
     beside,

@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from toneladder.sheets.marks import Box, Path, Picture
+from toneladder.boxes import Box
+from toneladder.sheets.marks import Path, Picture
 from toneladder.sheets.step_picture import plate_in, step_picture
 
 BOX = Box(0.0, 0.0, 40.0, 30.0)

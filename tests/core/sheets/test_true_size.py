@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from tests.core.sheets.reading import edges
 from tests.core.sheets.test_order_sheet import LONG_TITLE, outside, overlapping, words_of
 
-from toneladder.sheets.marks import A3, A4, LETTER, Box, Mark, Paper, Path, Sheet
+from toneladder.boxes import Box
+from toneladder.sheets.marks import A3, A4, LETTER, Mark, Paper, Path, Sheet
 from toneladder.sheets.true_size import Drawing, true_size_sheets
 from toneladder.sheets.true_size_frame import FIELD, Heading, check_bar, sign
 

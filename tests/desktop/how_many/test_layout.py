@@ -5,7 +5,7 @@ from itertools import pairwise
 from hypothesis import given
 from hypothesis import strategies as st
 
-from toneladder_desktop.drawing.boxes import Box
+from toneladder.boxes import Box
 from toneladder_desktop.how_many.layout import ENLARGED, LEAST, Layout, Row, lay_out
 
 widths, heights = st.floats(LEAST[0], 3840.0), st.floats(LEAST[1], 2000.0)

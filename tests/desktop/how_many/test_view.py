@@ -12,11 +12,11 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from toneladder.boxes import Box
 from toneladder.plan.comparing import costed, enough, offer, plan_of
 from toneladder.preview.colour import palette
 from toneladder.tones.values import Brush
 from toneladder_desktop.bench.background import Background
-from toneladder_desktop.drawing.boxes import Box
 from toneladder_desktop.drawing.style import DARK, LIGHT, Colours, wear
 from toneladder_desktop.how_many.content import Content
 from toneladder_desktop.how_many.layout import Layout, Row

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from toneladder_desktop.drawing.boxes import Box
+from toneladder.boxes import Box
 from toneladder_desktop.drawing.ruling import width_of
 from toneladder_desktop.drawing.style import Type
 from toneladder_desktop.ladder.content import Content, Peg, Remark, Side

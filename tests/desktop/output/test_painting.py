@@ -4,11 +4,11 @@ import numpy as np
 import pytest
 from PySide6.QtGui import QImage, QPainter
 
+from toneladder.boxes import Box
 from toneladder.lettering import Face
 from toneladder.sheets.marks import (
     A4,
     Anchor,
-    Box,
     Ink,
     Mark,
     Path,
