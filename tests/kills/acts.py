@@ -11,13 +11,17 @@ from tests.hostile.pictures import pictures
 from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Conditions, Metal, Mordant
 from toneladder.book.giving import read_bath, write_bath
-from toneladder.book.values import Bath, GivenBath
+from toneladder.book.opening import open_book
+from toneladder.book.plates import keep_plate, list_plates, thumbnail_of
+from toneladder.book.tank_log import append_event, begin_session, events_of, sessions_of
+from toneladder.book.values import Bath, GivenBath, Logged, PlateEntry, TankSession
 from toneladder.plate.file import PlateFile, read_plate, write_plate
 from toneladder.strip.file import read_strip, write_strip
 from toneladder_desktop.bench.bench import Bench, Lying
 from toneladder_desktop.bench.recent import Recent
 from toneladder_desktop.bench.recovery import Recovery, take_back
 from toneladder_desktop.bench.settings import Preferences
+from toneladder_desktop.output.folder import all_or_none
 
 _CURVE = starting_curve(Conditions())
 _PICTURES = {1: "png", 2: "png 16"}
@@ -121,6 +125,70 @@ def _remembered(folder: Path) -> int | None:
     return int(files[0].stem) if files else None
 
 
+def _enter(folder: Path, version: int) -> None:
+    """What a save puts into the studio book: the plate's entry and its small picture."""
+    with open_book(folder / "book.sqlite") as book:
+        entry = PlateEntry("boats", str(version), "/boats.plate", 1.0, Metal.COPPER, 5)
+        keep_plate(book, entry, pictures()[_PICTURES[version]])
+
+
+def _entered(folder: Path) -> int | None:
+    if not (folder / "book.sqlite").exists():
+        return None
+    with open_book(folder / "book.sqlite") as book:
+        (kept,) = list_plates(book)
+        version = int(kept.plate.title)
+        if thumbnail_of(book, "boats") != pictures()[_PICTURES[version]]:
+            raise AssertionError("another plate's picture")
+    return version
+
+
+def _note(folder: Path, version: int) -> None:
+    """One event more at the tank."""
+    with open_book(folder / "book.sqlite") as book:
+        if not sessions_of(book, "boats"):
+            begin_session(book, TankSession("stay", "boats", 0.0, "{}"))
+        number = len(events_of(book, "stay"))
+        append_event(book, "stay", Logged(number, "note", float(number), 1.0, "boot", str(version)))
+
+
+def _noted(folder: Path) -> int | None:
+    if not (folder / "book.sqlite").exists():
+        return None
+    with open_book(folder / "book.sqlite") as book:
+        events = events_of(book, "stay")
+    if [event.number for event in events] != list(range(len(events))):
+        raise AssertionError(events)
+    return int(events[-1].detail) if events else None
+
+
+def _put_out(folder: Path, version: int) -> None:
+    """The sheets of a plan, into a new folder."""
+    number = 1 + max(
+        (int(path.name) for path in folder.iterdir() if path.name.isdecimal()), default=0
+    )
+    with all_or_none(folder / str(number)) as unfinished:
+        for name in ("map", "order", "tracing"):
+            (unfinished / name).write_text(str(version) * 5_000)
+
+
+def _put(folder: Path) -> int | None:
+    found = sorted(_folders(folder), key=_number)
+    for path in found:
+        texts = {one.read_text() for one in path.iterdir()}
+        if len(list(path.iterdir())) != 3 or len(texts) != 1 or len(texts.pop()) != 5_000:
+            raise AssertionError(path)
+    return int((found[-1] / "map").read_text()[0]) if found else None
+
+
+def _folders(folder: Path) -> list[Path]:
+    return [path for path in folder.iterdir() if path.name.isdecimal()]
+
+
+def _number(path: Path) -> int:
+    return int(path.name)
+
+
 ACTS = (
     Act("plate", _save_plate, _found_plate),
     Act("strip", _save_strip, _found_strip),
@@ -128,6 +196,9 @@ ACTS = (
     Act("recovery", _keep, _kept),
     Act("settings", _prefer, _preferred),
     Act("recent", _remember, _remembered),
+    Act("book", _enter, _entered),
+    Act("tank", _note, _noted),
+    Act("folder", _put_out, _put),
 )
 
 

@@ -1,12 +1,15 @@
 """Kills a writer at random moments, and between every two things it asks of the system:
 
 python -m tests.kills.killing 1000
+
+With ``--traced``, where there is a strace, also at every call that changes a file.
 """
 
 import os
 import random
 import shutil
 import signal
+import subprocess
 import sys
 import tempfile
 import time
@@ -14,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication
+from tests.hostile.long import _environment
 from tests.kills.acts import ACTS, Act
 
 if TYPE_CHECKING:
@@ -22,6 +26,23 @@ if TYPE_CHECKING:
 _LONGEST_S = 0.08
 _MOST_CALLS = 200
 _AUDITED = ("open", "os.", "tempfile.", "shutil.")
+_UNHEARD = ("settings", "book", "tank")
+"""Acts that write where Python does not hear of it."""
+
+_ROOT = Path(__file__).parents[2]
+CALLS = (
+    "write,pwrite64,fsync,fdatasync,rename,renameat,renameat2,link,unlink,unlinkat,chmod,fchmod,"
+    "mkdir,rmdir,ftruncate"
+)
+"""Everything by which a file is changed."""
+
+_SAVE = """
+import sys
+from pathlib import Path
+from tests.kills.acts import ACTS
+act = next(act for act in ACTS if act.name == sys.argv[1])
+act.save(Path(sys.argv[2]), 2)
+"""
 
 
 def forked(work: object, *words: object) -> int:
@@ -92,6 +113,45 @@ def kill_between_calls(act: Act) -> dict[str, int]:
     raise AssertionError(act.name)
 
 
+def kill_at_calls(act: Act) -> list[int]:
+    """Kill a saving of version two at each call of the system, to the last; what was found each.
+
+    The last one was not killed.
+
+    Raises
+    ------
+    AssertionError
+        As for :func:`kill_at_random`, or no process may be traced.
+    """
+    found: list[int] = []
+    for number in range(1, _MOST_CALLS):
+        folder = Path(tempfile.mkdtemp())
+        try:
+            act.save(folder, 1)
+            status = traced(folder, act.name, number)
+            _require(status == 0 or status in (-signal.SIGKILL, 128 + signal.SIGKILL))
+            after = act.found(folder)
+            _require(after in (1, 2))
+            found.append(after or 0)
+            if status == 0:
+                _require(len(found) > 2 and found[0] == 1 and found[-1] == 2)
+                return found
+        finally:
+            shutil.rmtree(folder, ignore_errors=True)
+    raise AssertionError(act.name)
+
+
+def traced(folder: Path, name: str, number: int) -> int:
+    """Save version two under a trace that kills it as it makes its call of that number."""
+    inject = f"inject={CALLS}:signal=KILL:when={number}"
+    words = ["strace", "-f", "-qq", "-o", "/dev/null", "-e", f"trace={CALLS}", "-e", inject]
+    run = [sys.executable, "-c", _SAVE, name, str(folder)]
+    done = subprocess.run(
+        [*words, *run], cwd=_ROOT, env=_environment(), capture_output=True, check=False
+    )
+    return done.returncode
+
+
 def _save_on(act: Act, folder: Path, version: int) -> None:
     try:
         while True:
@@ -134,15 +194,22 @@ def _require(truth: bool) -> None:
 def main() -> None:
     """Kill as often as asked, shared out over all acts."""
     _app = QCoreApplication([])  # what is kept at every rest has a timer
-    times, seed = int(sys.argv[1]), int(sys.argv[2]) if len(sys.argv) > 2 else 1
+    words = [word for word in sys.argv[1:] if word != "--traced"]
+    times, seed = int(words[0]), int(words[1]) if len(words) > 1 else 1
     total = 0
     for act in ACTS:
         calls = {"old": 0, "new": 0}
-        if act.name != "settings":  # it writes where Python does not hear of it
+        if act.name not in _UNHEARD:
             calls = kill_between_calls(act)
         found = kill_at_random(act, -(-times // len(ACTS)), seed)
         total += sum(calls.values()) + sum(found.values())
-        sys.stdout.write(f"{act.name}: between calls {calls}, at random {found}\n")
+        sys.stdout.write(f"{act.name}: between calls {calls}, at random {found}")
+        if "--traced" in sys.argv:
+            ends = kill_at_calls(act)[:-1]
+            total += len(ends)
+            sys.stdout.write(f", at calls of the system {ends.count(1)} old, {ends.count(2)} new")
+        sys.stdout.write("\n")
+        sys.stdout.flush()
     sys.stdout.write(f"killed {total} times, nothing lost\n")
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from toneladder.book import trouble
 from toneladder.wording import say
-from toneladder.writing import said_plainly
+from toneladder.writing import said_plainly, settle, take_over, true_place
 
 if TYPE_CHECKING:
     import sqlite3
@@ -22,18 +22,21 @@ def copy_book(path: Path, to: Path) -> None:
     """
     import sqlite3
 
-    unfinished = to.with_name(f".{to.name}-unfinished")
     with trouble.told(path), said_plainly(to):
+        place = true_place(to)
+        unfinished = place.with_name(f".{place.name}-unfinished")
         try:
             with (
                 closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as book,
                 closing(sqlite3.connect(unfinished)) as copy,
             ):
                 book.backup(copy)
-            unfinished.replace(to)
+            take_over(place, unfinished)
+            unfinished.replace(place)
         except BaseException:
             unfinished.unlink(missing_ok=True)
             raise
+        settle(place.parent)
 
 
 def require_sound(path: Path, connection: "sqlite3.Connection") -> None:

@@ -3,12 +3,13 @@
 import shutil
 import tempfile
 from collections.abc import Collection, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from toneladder.errors import OutputError
 from toneladder.wording import say
-from toneladder.writing import said_plainly
+from toneladder.writing import left_behind, said_plainly
+from toneladder_desktop.output.putting import UNFINISHED, appear_as, put_in
 
 
 def refuse_replacing(path: Path, *, replace: bool) -> None:
@@ -70,10 +71,19 @@ def require_folder(folder: Path) -> None:
 
 
 @contextmanager
-def all_or_none(folder: Path) -> Iterator[Path]:
+def all_or_none(folder: Path, instead_of: Collection[str] = ()) -> Iterator[Path]:
     """Gives an empty place to fill; what was put there comes into ``folder`` at the end.
 
-    If anything goes wrong before, ``folder`` is as it was, and gone again if it is new.
+    A new folder appears at once, with everything in it. Into one that is there already files come
+    one by one; if one of them cannot, those before it are taken back. If anything goes wrong,
+    ``folder`` is as it was, and gone again if it is new.
+
+    Parameters
+    ----------
+    folder : Path
+        Where the files go; it may be new.
+    instead_of : collection of str
+        Names of older files that go when the new ones come.
 
     Raises
     ------
@@ -82,15 +92,30 @@ def all_or_none(folder: Path) -> Iterator[Path]:
     """
     with said_plainly(folder):
         new = not folder.exists()
-        folder.mkdir(parents=True, exist_ok=True)
-        unfinished = Path(tempfile.mkdtemp(prefix=".unfinished-", dir=folder))
-        try:
-            yield unfinished
-            for path in sorted(unfinished.iterdir()):
-                path.replace(folder / path.name)
-        except BaseException:
-            shutil.rmtree(unfinished, ignore_errors=True)
-            if new:
-                shutil.rmtree(folder, ignore_errors=True)
-            raise
-        unfinished.rmdir()
+        room = folder.parent if new else folder
+        with _made(room):
+            unfinished = Path(tempfile.mkdtemp(prefix=UNFINISHED, dir=room))
+            try:
+                yield unfinished
+                if new:
+                    appear_as(folder, unfinished)
+                else:
+                    put_in(folder, unfinished, instead_of)
+            finally:
+                shutil.rmtree(unfinished, ignore_errors=True)
+        for left in left_behind(room, folder, UNFINISHED):
+            shutil.rmtree(left, ignore_errors=True)
+
+
+@contextmanager
+def _made(folder: Path) -> Iterator[None]:
+    """Make the folder and those above it, and take them away again after a fault."""
+    new = [one for one in (folder, *folder.parents) if not one.exists()]
+    folder.mkdir(parents=True, exist_ok=True)
+    try:
+        yield
+    except BaseException:
+        with suppress(OSError):
+            for one in new:
+                one.rmdir()
+        raise

@@ -38,11 +38,9 @@ def write_sheets(
         older = {path.name for kind in _MAPS for path in folder.glob(kind)}
     if not replace:
         refuse_overwriting(folder, sorted({*names, *older}))
-    with all_or_none(folder) as unfinished:
+    with all_or_none(folder, older - set(names)) as unfinished:
         for document in found:
             _write(document, unfinished)
-    for name in older - set(names):
-        (folder / name).unlink()
     return names
 
 

@@ -43,10 +43,9 @@ def write_results(plan: Plan, picture: bytes, wish: Wish, tell: Callable[[str], 
         Files are there already, or the folder cannot be written to.
     """
     require_room(wish)
-    with all_or_none(wish.folder) as unfinished:
+    older = {LINES} if wish.replace and plan.prepared.lines is None else set()
+    with all_or_none(wish.folder, older) as unfinished:
         _fill(unfinished, plan, picture, wish, tell)
-    if wish.replace and plan.prepared.lines is None:
-        (wish.folder / LINES).unlink(missing_ok=True)  # an older plan's
 
 
 def require_room(wish: Wish) -> None:
