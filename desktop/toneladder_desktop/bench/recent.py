@@ -1,6 +1,7 @@
 """The plates that were open lately, newest first, kept in the state folder."""
 
 import json
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
@@ -11,10 +12,15 @@ MOST = 10
 
 
 class Recent:
-    """A short list of files; what cannot be read or kept is simply not remembered."""
+    """A short list of files; what cannot be read or kept is simply not remembered.
 
-    def __init__(self, file: Path) -> None:
-        self._file = file
+    ``run`` has the disk written to, at once or beside the window.
+    """
+
+    def __init__(
+        self, file: Path, run: Callable[[Callable[[], None]], object] = lambda act: act()
+    ) -> None:
+        self._file, self._run = file, run
 
     def files(self) -> tuple[Path, ...]:
         """The files, newest first; some may be gone."""
@@ -29,11 +35,11 @@ class Recent:
     def add(self, path: Path) -> None:
         """``path`` was opened or saved now."""
         path = path.absolute()
-        self._keep([path, *(known for known in self.files() if known != path)])
+        self._run(lambda: self._keep([path, *(known for known in self.files() if known != path)]))
 
     def clear(self) -> None:
         """Forget all of them."""
-        self._keep([])
+        self._run(lambda: self._keep([]))
 
     def _keep(self, paths: list[Path]) -> None:
         text = json.dumps([str(path) for path in paths[:MOST]], ensure_ascii=False, indent=1)

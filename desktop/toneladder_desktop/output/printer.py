@@ -6,6 +6,7 @@ from PySide6.QtCore import QMarginsF, QSizeF
 from PySide6.QtGui import QPageLayout, QPageSize, QPainter
 from PySide6.QtPrintSupport import QPrinter, QPrinterInfo
 
+from toneladder.errors import OutputError
 from toneladder.quantities import Manner, write_length
 from toneladder.sheets.marks import Paper, Sheet
 from toneladder.wording import say
@@ -56,26 +57,36 @@ def doubts(layout: QPageLayout, paper: Paper, manner: Manner) -> str:
     return ""
 
 
-def print_sheets(sheets: Sequence[Sheet], printer: QPrinter) -> bool:
+def print_sheets(sheets: Sequence[Sheet], printer: QPrinter) -> None:
     """Draw every sheet on its own page of ``printer``, a millimetre as a millimetre.
 
     The paper stays upright in the printer; what lies the other way is drawn turned by a quarter,
-    its head along the right edge. False if the printer took nothing.
+    its head along the right edge.
+
+    Raises
+    ------
+    OutputError
+        The printer is gone, or does not take all pages.
     """
+    if printer.outputFormat() is QPrinter.OutputFormat.NativeFormat:
+        _require_there(printer)
     painter = QPainter()
     if not painter.begin(printer):
-        return False
+        raise _refused(printer)
     px_per_mm = printer.resolution() / 25.4
     for number, sheet in enumerate(sheets):
-        if number:
-            printer.newPage()
+        if number and not printer.newPage():
+            painter.end()
+            raise _refused(printer)
         painter.save()
         if not sheet.paper.upright:
             painter.translate(sheet.paper.height_mm * px_per_mm, 0.0)
             painter.rotate(90.0)
         paint(sheet, painter, px_per_mm)
         painter.restore()
-    return painter.end()
+    wrong = (QPrinter.PrinterState.Error, QPrinter.PrinterState.Aborted)
+    if not painter.end() or printer.printerState() in wrong:
+        raise _refused(printer)
 
 
 def wished(sheets: Sequence[Sheet], printer: QPrinter) -> Sequence[Sheet]:
@@ -84,6 +95,27 @@ def wished(sheets: Sequence[Sheet], printer: QPrinter) -> Sequence[Sheet]:
     if ranges.isEmpty():
         return sheets
     return [sheet for number, sheet in enumerate(sheets, start=1) if ranges.contains(number)]
+
+
+def _require_there(printer: QPrinter) -> None:
+    if printer.printerName() not in QPrinterInfo.availablePrinterNames():
+        raise OutputError(
+            say(
+                "The printer {printer} is not there any more. Nothing was printed. Choose another"
+                " one, or save the sheets as a PDF.",
+                printer=printer.printerName(),
+            )
+        )
+
+
+def _refused(printer: QPrinter) -> OutputError:
+    return OutputError(
+        say(
+            "The printer {printer} did not take all sheets. Look what came out of it, and print"
+            " the others again, or save the sheets as a PDF.",
+            printer=printer.printerName() or printer.outputFileName(),
+        )
+    )
 
 
 def _upright(paper: Paper) -> Paper:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 from PySide6.QtWidgets import (
     QCheckBox,
     QHBoxLayout,
@@ -18,16 +18,17 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from toneladder.errors import ToneLadderError
+from toneladder.errors import OutputError
 from toneladder.sheets.marks import Sheet
 from toneladder.wording import say, say_number
 from toneladder.writing import write_whole
+from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.settings import PAPERS, Preferences, paper_name
 from toneladder_desktop.drawing.style import APART, FAR, SURROUND, WIDE, Type, font
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.notice import Notice
 from toneladder_desktop.output.painting import paint
-from toneladder_desktop.output.pdf import write_pdf
+from toneladder_desktop.output.pdf import pdf_bytes
 from toneladder_desktop.output.printer import doubts, print_sheets, printer_for, wished
 
 if TYPE_CHECKING:
@@ -63,13 +64,14 @@ class SheetsWindow(QWidget):
         preferences: Preferences,
         take_paper: Callable[[str], object],
         ask_where: Callable[[QWidget, str, Callable[[Path], object]], object],
+        beside: Beside,
         parent: QWidget,
     ) -> None:
         super().__init__(parent, Qt.WindowType.Window)
         self.setWindowTitle(say("Sheets to print"))
         self.sheets: tuple[Sheet, ...] = ()
         self._texts: dict[str, str] = {}
-        self._preferences, self._ask_where = preferences, ask_where
+        self._preferences, self._ask_where, self._beside = preferences, ask_where, beside
         self.said, self.count = QLabel(self), QLabel(self)
         self.paper = Choice(
             say("Office paper"), [(paper, paper_name(paper)) for paper in PAPERS], take_paper, self
@@ -130,28 +132,20 @@ class SheetsWindow(QWidget):
 
     def save_svg(self) -> None:
         """Keep the tracing as lines for other programs."""
-        self._ask_where(self, ".svg", self._write_text)
-
-    def _write_text(self, path: Path) -> None:
-        text = self._texts.get(_TRACING, "")
-        try:
-            write_whole(path, lambda file: file.write(text.encode()))
-        except ToneLadderError as fault:
-            self.said.setText(str(fault))
-            return
-        self.said.setText(say("Saved as {name}.", name=path.name))
+        content = self._texts.get(_TRACING, "").encode()
+        self._ask_where(self, ".svg", lambda path: self._write(path, content))
 
     def save_pdf(self) -> None:
         """Keep the pages as a PDF."""
-        self._ask_where(self, ".pdf", self._write)
+        self._ask_where(self, ".pdf", lambda path: self._write(path, pdf_bytes(self.sheets)))
 
-    def _write(self, path: Path) -> None:
-        try:
-            write_pdf(self.sheets, path)
-        except ToneLadderError as fault:
-            self.said.setText(str(fault))
-            return
-        self.said.setText(say("Saved as {name}.", name=path.name))
+    def _write(self, path: Path, content: bytes) -> None:
+        self.said.setText(say("Saving {name} …", name=path.name))
+        self._beside.do(
+            lambda: write_whole(path, lambda file: file.write(content)),
+            lambda _: self.said.setText(say("Saved as {name}.", name=path.name)),
+            self.said.setText,
+        )
 
     def print(self) -> None:
         """Let a printer and a range be chosen, then send the pages by the same painter as here.
@@ -159,6 +153,13 @@ class SheetsWindow(QWidget):
         If the printer would scale or cut them, that is said first.
         """
         self.notice.put_away()
+        if not QPrinterInfo.availablePrinterNames():
+            self.said.setText(
+                say(
+                    "No printer is set up here; the pages can only go into a file. Print that "
+                    "elsewhere, or set a printer up and try again."
+                )
+            )
         sheets, now = self.sheets, self._preferences.now
         printer = printer_for(sheets, now.printer)
         dialog = QPrintDialog(printer, self)
@@ -171,28 +172,29 @@ class SheetsWindow(QWidget):
         pages = wished(sheets, printer)
         doubt = doubts(printer.pageLayout(), sheets[0].paper, now.manner)
         if doubt:
-            send = partial(self._send, pages, printer)
+            send = partial(self.send, pages, printer)
             self.notice.tell(
                 doubt, [(say("Print all the same"), send)], put_away=say("Do not print")
             )
         else:
-            self._send(pages, printer)
+            self.send(pages, printer)
 
-    def _send(self, pages: Sequence[Sheet], printer: QPrinter) -> None:
-        if not print_sheets(pages, printer):
-            self.said.setText(
-                say(
-                    "The printer took nothing. The sheets are as they were. Look whether it is on, "
-                    "or save a PDF."
-                )
-            )
+    def send(self, sheets: Sequence[Sheet], printer: QPrinter) -> None:
+        """Print pages, or write them where the printer would put them as a file."""
+        if printer.outputFileName():
+            self._write(Path(printer.outputFileName()), pdf_bytes(sheets))
+            return
+        try:
+            print_sheets(sheets, printer)
+        except OutputError as fault:
+            self.said.setText(str(fault))
             return
         self._preferences.change(printer=printer.printerName())
         self.said.setText(
             say(
                 "Sent to {printer}. Measure the bar on the first page that has one: 50 mm, or the "
                 "printer has scaled it.",
-                printer=printer.printerName() or Path(printer.outputFileName()).name,
+                printer=printer.printerName(),
             )
         )
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QStackedWidget
 
     from toneladder_desktop.bench.bench import Bench
+    from toneladder_desktop.bench.beside import Beside
     from toneladder_desktop.bench.look import Look
     from toneladder_desktop.bench.recent import Recent
     from toneladder_desktop.bench.recovery import Recovery, Writer
@@ -59,6 +60,7 @@ class BenchWindow(QMainWindow):
     recent: "Recent"
     bench: "Bench"
     workings: "Workings"
+    beside: "Beside"
     look: "Look"
     holding: "Holding"
     writer: "Writer"
@@ -202,6 +204,7 @@ class BenchWindow(QMainWindow):
         self.proofs.stop()
         self.watching.close()
         self.keeping.stop()
+        self.beside.stop()
         self.workings.background.close()
         self.writer.close()
         self.recovery.close()

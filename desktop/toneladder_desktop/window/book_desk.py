@@ -13,6 +13,7 @@ from toneladder.plate.identity import identity_of
 from toneladder.plate.limits import faults
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.settings import Preferences
 from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.window.book_keeping import BookKeeping, today
@@ -34,13 +35,14 @@ class BookDesk(QObject):
         workings: Workings,
         preferences: Preferences,
         keeping: BookKeeping,
+        beside: Beside,
         *,
         open_plate: Callable[[Path], object],
         say_error: Callable[[str], object],
     ) -> None:
         super().__init__(pages)
         self._pages, self._bench, self._workings = pages, bench, workings
-        self._preferences, self._keeping = preferences, keeping
+        self._preferences, self._keeping, self._beside = preferences, keeping, beside
         self._open_plate, self._say_error = open_plate, say_error
         self._view: BookView | None = None
         self._for_plate = False
@@ -224,7 +226,7 @@ class BookDesk(QObject):
             from toneladder_desktop.window.book_wishes import BookWishes
 
             view = self._view = BookView(self._pages)
-            BookWishes(view, self._keeping, self._preferences)
+            BookWishes(view, self._keeping, self._preferences, self._beside)
             view.left.connect(self.close)
             view.turned.connect(self._refresh)
             view.plates.record_wanted.connect(self._read_record)

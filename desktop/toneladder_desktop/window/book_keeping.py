@@ -90,7 +90,7 @@ class BookKeeping(QObject):
 
     def stop(self) -> None:
         """The window closes: what was asked is still done, and once a day the book is copied."""
-        if self._path.exists():
+        if self._path.exists() or self._asked:
             from toneladder_desktop.book.asked import CopyOnceADay
 
             self.do(CopyOnceADay(today()))

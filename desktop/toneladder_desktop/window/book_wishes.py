@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
 
-from toneladder.errors import ToneLadderError
 from toneladder.sheets.record_sheet import Told, record_sheets
 from toneladder.sheets.record_words import print_words
 from toneladder.wording import say
+from toneladder.writing import write_whole
+from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.opening import (
     BATH_SUFFIX,
     ask_for_bath,
@@ -21,7 +22,7 @@ from toneladder_desktop.bench.settings import Preferences
 from toneladder_desktop.book import asked
 from toneladder_desktop.book.question import ask_before
 from toneladder_desktop.book.view import BookView
-from toneladder_desktop.output.pdf import write_pdf
+from toneladder_desktop.output.pdf import pdf_bytes
 from toneladder_desktop.window.book_keeping import BookKeeping, today
 
 if TYPE_CHECKING:
@@ -31,8 +32,11 @@ if TYPE_CHECKING:
 class BookWishes(QObject):
     """Does what the page's buttons say."""
 
-    def __init__(self, view: BookView, keeping: BookKeeping, preferences: Preferences) -> None:
+    def __init__(
+        self, view: BookView, keeping: BookKeeping, preferences: Preferences, beside: Beside
+    ) -> None:
         super().__init__(view)
+        self._beside = beside
         self._view, self._keeping, self._preferences = view, keeping, preferences
         plates, baths, record = view.plates, view.baths, view.record
         plates.wanted.connect(lambda request: keeping.ask("plates", request))
@@ -55,12 +59,13 @@ class BookWishes(QObject):
 
         now = self._preferences.now
         made_on, paper = date.fromisoformat(today()), PAPERS[now.paper]
-        try:
-            write_pdf(record_sheets(told, made_on=made_on, paper=paper, manner=now.manner), path)
-        except ToneLadderError as fault:
-            self._view.notice.tell(str(fault))
-        else:
-            self._view.notice.tell(say("The record is in {name}.", name=path.name))
+        sheets = record_sheets(told, made_on=made_on, paper=paper, manner=now.manner)
+        content = pdf_bytes(sheets)
+        self._beside.do(
+            lambda: write_whole(path, lambda file: file.write(content)),
+            lambda _: self._view.notice.tell(say("The record is in {name}.", name=path.name)),
+            self._view.notice.tell,
+        )
 
     def _forget(self, line: asked.PlateLine) -> None:
         plate = line.kept.plate

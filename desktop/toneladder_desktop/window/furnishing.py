@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QStackedWidget
 
 from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.folders import data_folder
 from toneladder_desktop.bench.look import Look
 from toneladder_desktop.bench.recent import Recent
@@ -74,7 +75,8 @@ def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> Non
 def _lay_out(window: "BenchWindow", preferences: Preferences, state: Path) -> None:
     """What has no face: the bench, its workings, what is remembered."""
     window.preferences = preferences
-    window.recent = Recent(state / "recent.json")
+    window.beside = Beside(window)
+    window.recent = Recent(state / "recent.json", window.beside.do)
     window.bench = Bench(window)
     window.workings = Workings(window.bench, window)
     window.look = Look(window)
@@ -99,7 +101,7 @@ def _put_up(window: "BenchWindow") -> None:
     # Before whoever may close the window once a plate is saved: it is entered in the book first.
     window.keeping = BookKeeping(bench, workings, book, window)
     window.filing = Filing(window, bench, workings, window.top.notice, window.recent, preferences)
-    window.sheets = SheetsDesk(window, bench, workings, preferences)
+    window.sheets = SheetsDesk(window, bench, workings, preferences, window.beside)
     window.handbook = HandbookDesk(window)
     window.how_many = HowManyDesk(
         window.pages,
@@ -115,6 +117,7 @@ def _put_up(window: "BenchWindow") -> None:
         bench,
         workings,
         preferences,
+        window.beside,
         window.say_error,
         window.holding.hold_bite,
     )
@@ -124,6 +127,7 @@ def _put_up(window: "BenchWindow") -> None:
         workings,
         preferences,
         window.keeping,
+        window.beside,
         open_plate=window.filing.open,
         say_error=window.say_error,
     )

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.opening import (
     ask_where_to_put_pdf,
     ask_where_to_put_svg,
@@ -37,10 +38,11 @@ class SheetsDesk(QObject):
         bench: Bench,
         workings: Workings,
         preferences: Preferences,
+        beside: Beside,
     ) -> None:
         super().__init__(window)
         self._window, self._bench, self._workings = window, bench, workings
-        self._preferences = preferences
+        self._preferences, self._beside = preferences, beside
         self._sheets: SheetsWindow | None = None
         self._other: Plan | None = None
         workings.worked.connect(self._follow)
@@ -56,7 +58,7 @@ class SheetsDesk(QObject):
 
         if self._sheets is None:
             self._sheets = SheetsWindow(
-                self._preferences, self._take_paper, self._where, self._window
+                self._preferences, self._take_paper, self._where, self._beside, self._window
             )
             self._sheets.kinds_wanted.connect(self._lay_out)
         if kinds:

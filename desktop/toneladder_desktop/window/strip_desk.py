@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtWidgets import QStackedWidget
 
-from toneladder.errors import ToneLadderError
 from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
 from toneladder.strip.values import Evidence, Means, Strip
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Background
 from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.opening import (
     ask_for_scan,
     ask_for_strip,
@@ -48,11 +48,12 @@ class StripDesk(QObject):
         bench: Bench,
         workings: Workings,
         preferences: Preferences,
+        beside: Beside,
         say_error: Callable[[str], object],
         hold_bite: Callable[[int, float], object],
     ) -> None:
         super().__init__(pages)
-        self._hold_bite = hold_bite
+        self._hold_bite, self._beside = hold_bite, beside
         self._pages, self._bench, self._workings = pages, bench, workings
         self._preferences, self._say_error = preferences, say_error
         self._view: StripView | None = None
@@ -237,23 +238,21 @@ class StripDesk(QObject):
     def _write(self, path: Path, strip: Strip) -> None:
         from toneladder.strip.file import write_strip
 
-        try:
-            write_strip(path, strip)
-        except ToneLadderError as fault:
-            self._tell(str(fault))
-        else:
-            self._tell(say("The strip is kept in {name}.", name=path.name))
+        self._beside.do(
+            lambda: write_strip(path, strip),
+            lambda _: self._tell(say("The strip is kept in {name}.", name=path.name)),
+            self._tell,
+        )
 
     def _read(self, path: Path) -> None:
         from toneladder.strip.file import read_strip
         from toneladder_desktop.strip.draft import draft_of
 
-        try:
-            strip = read_strip(path)
-        except ToneLadderError as fault:
-            self._tell(str(fault))
-        else:
-            self._begin(draft_of(strip), self._others)
+        self._beside.do(
+            lambda: read_strip(path),
+            lambda strip: self._begin(draft_of(strip), self._others),
+            self._tell,
+        )
 
     def _tell(self, sentence: str) -> None:
         if self._view is not None:

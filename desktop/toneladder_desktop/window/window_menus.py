@@ -224,13 +224,20 @@ def _refill(menu: QMenu, group: QActionGroup) -> None:
 def _fill_recent(window: "BenchWindow", menu: QMenu) -> None:
     menu.clear()
     files = window.recent.files()
+    actions = []
     for path in files:
-        there = path.is_file()
-        text = path.name if there else say("{name}: not there any more", name=path.name)
-        action = menu.addAction(text)
+        action = menu.addAction(path.name)
         action.setToolTip(str(path))
-        action.setEnabled(there)
         action.triggered.connect(partial(window.filing.open, path))
+        actions.append(action)
+
+    def grey(gone: list[bool]) -> None:
+        for path, action, missing in zip(files, actions, gone, strict=True):
+            if missing:
+                action.setText(say("{name}: not there any more", name=path.name))
+                action.setEnabled(False)
+
+    window.beside.look("recent", lambda: [not path.is_file() for path in files], grey)
     if not files:
         menu.addAction(say("No plate was opened yet")).setEnabled(False)
         return

@@ -439,7 +439,7 @@ def test_a_wrong_number_keeps_the_form_open_with_its_fault(
 
 
 def test_the_record_sheet_is_written_as_a_pdf(
-    recorded: BenchWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    recorded: BenchWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, qtbot: QtBot
 ) -> None:
     to = tmp_path / "record.pdf"
     monkeypatch.setattr(
@@ -447,10 +447,11 @@ def test_the_record_sheet_is_written_as_a_pdf(
         lambda _window, _suggestion, take: take(to),
     )
     page(recorded).record.sheet.click()
+    said = page(recorded).notice.sentence
+    qtbot.waitUntil(lambda: "record.pdf" in said.text(), timeout=PLENTY_MS)
     text = " ".join(page_.extract_text() for page_ in pypdf.PdfReader(to).pages)
     assert "Hill" in text
     assert "Planned bite" in " ".join(text.split())
-    assert "record.pdf" in page(recorded).notice.sentence.text()
 
 
 def test_an_edition_is_reckoned_while_it_is_typed_with_a_comma_too(

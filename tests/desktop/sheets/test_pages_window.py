@@ -68,11 +68,32 @@ def test_a_plate_without_lines_has_no_sheet_of_them(sheets: SheetsWindow) -> Non
     assert sheets.ticks["lines"].isHidden()
 
 
+def type_name(path: Path, qtbot: QtBot) -> None:
+    """Answer the file dialog."""
+    qtbot.waitUntil(lambda: isinstance(QApplication.activeModalWidget(), QFileDialog))
+    dialog = QApplication.activeModalWidget()
+    assert isinstance(dialog, QFileDialog)
+    line = dialog.findChild(QLineEdit, "fileNameEdit")
+    assert isinstance(line, QLineEdit)
+    line.setText(str(path))
+    QTest.keyClick(line, Qt.Key.Key_Return)
+
+
 def test_the_tracing_is_kept_as_lines(sheets: SheetsWindow, tmp_path: Path, qtbot: QtBot) -> None:
     sheets.ticks["tracing"].click()
     qtbot.waitUntil(lambda: not sheets.svg_button.isHidden(), timeout=PLENTY_MS)
-    sheets._write_text(tmp_path / "lines.svg")
+    sheets.svg_button.click()
+    type_name(tmp_path / "lines", qtbot)
+    qtbot.waitUntil(lambda: "Saved as lines.svg" in sheets.said.text(), timeout=PLENTY_MS)
     assert "viewBox" in (tmp_path / "lines.svg").read_text(encoding="utf-8")
+
+
+def test_a_place_that_cannot_be_written_to_is_told_beside_the_sheets(
+    sheets: SheetsWindow, tmp_path: Path, qtbot: QtBot
+) -> None:
+    sheets._write(tmp_path / "nowhere" / "sheets.pdf", b"%PDF")
+    qtbot.waitUntil(lambda: "could not be written" in sheets.said.text(), timeout=PLENTY_MS)
+    assert not list(tmp_path.glob("nowhere"))
 
 
 def test_a_strip_card_can_be_asked_for_from_the_card(planned: BenchWindow, qtbot: QtBot) -> None:
@@ -87,15 +108,9 @@ def test_the_pdf_holds_the_order(
     sheets: SheetsWindow, planned: BenchWindow, tmp_path: Path, qtbot: QtBot
 ) -> None:
     sheets.pdf_button.click()
-    qtbot.waitUntil(lambda: isinstance(QApplication.activeModalWidget(), QFileDialog))
-    dialog = QApplication.activeModalWidget()
-    assert isinstance(dialog, QFileDialog)
-    line = dialog.findChild(QLineEdit, "fileNameEdit")
-    assert isinstance(line, QLineEdit)
-    line.setText(str(tmp_path / "sheet"))
-    QTest.keyClick(line, Qt.Key.Key_Return)
+    type_name(tmp_path / "sheet", qtbot)
     path = tmp_path / "sheet.pdf"
-    qtbot.waitUntil(lambda: "sheet.pdf" in sheets.said.text(), timeout=PLENTY_MS)
+    qtbot.waitUntil(lambda: "Saved as sheet.pdf" in sheets.said.text(), timeout=PLENTY_MS)
     said = words_of(path.read_bytes())
     assert planned.bench.name() in said
     assert len(PdfReader(path).pages) == len(sheets.sheets)
@@ -144,24 +159,29 @@ def pages_of(path: Path) -> list[str]:
     return [page.extract_text() for page in PdfReader(path).pages]
 
 
-def test_a_printer_gets_every_page_by_keys(sheets: SheetsWindow, tmp_path: Path) -> None:
+def test_a_printer_gets_every_page_by_keys(
+    sheets: SheetsWindow, tmp_path: Path, qtbot: QtBot
+) -> None:
     printing(sheets, tmp_path / "printed.pdf")
+    qtbot.waitUntil(lambda: "Saved as printed.pdf" in sheets.said.text(), timeout=PLENTY_MS)
     pages = PdfReader(tmp_path / "printed.pdf").pages
     assert len(pages) == len(sheets.sheets)
     width = float(pages[0].mediabox.width) / 72 * 25.4
     assert width == pytest.approx(sheets.sheets[0].paper.width_mm, abs=0.4)
-    assert "printed.pdf" in sheets.said.text()
 
 
-def test_a_range_of_pages_can_be_printed(sheets: SheetsWindow, tmp_path: Path) -> None:
+def test_a_range_of_pages_can_be_printed(
+    sheets: SheetsWindow, tmp_path: Path, qtbot: QtBot
+) -> None:
     printing(sheets, tmp_path / "all.pdf")
     printing(sheets, tmp_path / "some.pdf", (2, 3))
+    qtbot.waitUntil(lambda: "Saved as some.pdf" in sheets.said.text(), timeout=PLENTY_MS)
     assert len(sheets.sheets) > 3
     assert pages_of(tmp_path / "some.pdf") == pages_of(tmp_path / "all.pdf")[1:3]
 
 
 def test_a_printer_of_other_paper_is_told_of_before_anything_is_printed(
-    sheets: SheetsWindow, tmp_path: Path
+    sheets: SheetsWindow, tmp_path: Path, qtbot: QtBot
 ) -> None:
     def other_paper() -> None:
         dialog = QApplication.activeModalWidget()
@@ -176,6 +196,7 @@ def test_a_printer_of_other_paper_is_told_of_before_anything_is_printed(
         button for button in sheets.notice.findChildren(QPushButton) if "same" in button.text()
     )
     all_the_same.click()
+    qtbot.waitUntil((tmp_path / "printed.pdf").exists, timeout=PLENTY_MS)
     assert len(PdfReader(tmp_path / "printed.pdf").pages) == len(sheets.sheets)
 
 

@@ -130,13 +130,14 @@ def test_a_scan_without_a_strip_says_so_and_corners_can_be_laid_by_hand(
 
 
 def test_a_kept_strip_is_a_file_that_can_be_read_again(
-    page: StripView, planned: BenchWindow, tmp_path: Path
+    page: StripView, planned: BenchWindow, tmp_path: Path, qtbot: QtBot
 ) -> None:
     paste(page, *READ)
     assert page.draft is not None
     strip = page.draft.strip()
     assert strip is not None
     planned.strips._write(tmp_path / "own.strip", strip)
+    qtbot.waitUntil((tmp_path / "own.strip").exists, timeout=PLENTY_MS)
     assert read_strip(tmp_path / "own.strip") == strip
 
 

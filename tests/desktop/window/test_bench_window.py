@@ -317,10 +317,12 @@ def test_a_plate_that_was_open_is_among_the_recent_ones_and_a_missing_one_is_gre
     with qtbot.waitSignal(window.filing.opened, timeout=PLENTY_MS):
         window.open(path)
     window.recent.add(tmp_path / "gone.plate")
+    qtbot.waitUntil(lambda: len(window.recent.files()) == 2, timeout=PLENTY_MS)
     files = menu_of(window.menuBar().actions()[0]).actions()
     menu = menu_of(next(action for action in files if action.text() == "Open &recent"))
     menu.aboutToShow.emit()
     gone, there = menu.actions()[:2]
+    qtbot.waitUntil(lambda: not gone.isEnabled(), timeout=PLENTY_MS)
     assert (there.text(), there.isEnabled()) == ("hill.plate", True)
     assert (gone.text(), gone.isEnabled()) == ("gone.plate: not there any more", False)
 
