@@ -85,11 +85,15 @@ class Course:
         return next((s for s in self.order.steps if s.step > self.step), None)
 
     @property
+    def had_s(self) -> float:
+        """What the step at hand has had of its bite, in all its dips, clock seconds."""
+        return sum(dip.bitten_s for dip in self.dips if dip.step == self.step)
+
+    @property
     def rest_s(self) -> float:
         """What remains of the bite at hand, clock seconds."""
-        had = sum(dip.bitten_s for dip in self.dips if dip.step == self.step)
         bite = next((s.bite_s for s in self.order.steps if s.step == self.step), 0.0)
-        return max(bite - had, 0.0)
+        return max(bite - self.had_s, 0.0)
 
     @property
     def finished(self) -> bool:

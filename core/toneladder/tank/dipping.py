@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from toneladder.quantities import write_bite
 from toneladder.tank.clocks import Elapsed
 from toneladder.tank.course import IN_BATH, RESTING, Course, Phase, bitten, go, warmth_at
 from toneladder.tank.remarks import clocks_remark, strayed
@@ -120,7 +121,7 @@ def ended_here(course: Course, _event: Event, at: Elapsed) -> Course:
     """The rest of a bite is given up; later bites make up for it."""
     if course.phase is not Phase.BETWEEN:
         return course
-    short = say("Ended {n} s short.", n=round(course.rest_s))
+    short = say("Ended {time} short.", time=write_bite(course.rest_s))
     return reworked(go(course, Phase.OUT, at), (short,))
 
 
@@ -153,10 +154,15 @@ def _clocks(course: Course, at: Elapsed, *, slept: bool) -> Course:
 def _dip_over(
     course: Course, dip: Dip, at: Elapsed, before: Course | None, doubt: tuple[str, ...]
 ) -> Course:
-    """A dip is over: the bite goes on after a look, or the step is done."""
+    """A dip is over: the bite goes on after a look, or the step is done.
+
+    A dip that strayed is made up for by the next one of its step; only the step can stray.
+    """
+    bite_s = course.had_s + course.rest_s
     had = replace(course, dips=(*course.dips, dip), before_lift=before, said=(), seen=True)
     reached = sum(one.effective_s for one in had.dips)
     left = (had.aims_s[had.step] - reached) / had.rate
     goes_on = left > MET_WITHIN_S and had.rest_s > AS_PLANNED_S
     phase = Phase.BETWEEN if goes_on else Phase.OUT
-    return reworked(go(had, phase, at), (*doubt, *strayed(dip, goes_on=goes_on)))
+    strays = () if goes_on else strayed(had.had_s, bite_s)
+    return reworked(go(had, phase, at), (*doubt, *strays))

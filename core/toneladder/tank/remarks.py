@@ -2,18 +2,17 @@
 
 from toneladder.order.values import Order
 from toneladder.quantities import write_bite, write_darkness
-from toneladder.tank.values import Dip
 from toneladder.wording import say
 
 STRAYED_S = 1.0
 
 
-def strayed(dip: Dip, *, goes_on: bool) -> tuple[str, ...]:
-    """How far a dip ran over, or fell short of its bite if none of it is to follow."""
-    over = dip.bitten_s - dip.planned_s
+def strayed(bitten_s: float, bite_s: float) -> tuple[str, ...]:
+    """How far a step ran over its bite or fell short of it, all its dips together."""
+    over = bitten_s - bite_s
     if over >= STRAYED_S:
         return (say("{time} over.", time=write_bite(over)),)
-    if over <= -STRAYED_S and not goes_on:
+    if over <= -STRAYED_S:
         return (say("{time} short.", time=write_bite(-over)),)
     return ()
 

@@ -1,5 +1,6 @@
 """What is said while the plate is out of the bath."""
 
+from toneladder.order.rounding import dips
 from toneladder.quantities import write_bite
 from toneladder.tank.course import Course
 from toneladder.tank.remarks import STRAYED_S
@@ -50,13 +51,21 @@ def ready(view: View) -> Told:
             asked=asked,
         ),
         figure=Figure(bite),
-        then=say("Then: a bite of {bite}.", bite=write_bite(bite)),
+        then=_bite_to_come(course.rest_s),
         then_in_s=course.facts.count_in_s + bite,
         main=Offer(say("Begin the count-in"), Kind.COUNTING),
         second=Offer(say("Skip this step"), Kind.SKIP_ASKED),
         earlier=Offer(say("cooler"), Kind.TEMPERATURE, reading=course.bath_c - 0.5),
         later=Offer(say("warmer"), Kind.TEMPERATURE, reading=course.bath_c + 0.5),
     )
+
+
+def _bite_to_come(rest_s: float) -> str:
+    """How long the step bites, and in how many dips: the figure shows the next dip alone."""
+    number = len(dips(rest_s))
+    if number < 2:
+        return say("Then: a bite of {bite}.", bite=write_bite(rest_s))
+    return say("Then: a bite of {bite} in {n} dips.", bite=write_bite(rest_s), n=number)
 
 
 def skip(view: View) -> Told:
@@ -98,7 +107,7 @@ def out(view: View) -> Told:
     """The bite is over."""
     course = view.course
     had = [dip for dip in course.dips if dip.step == course.step]
-    bitten = sum(dip.bitten_s for dip in had)
+    bitten = course.had_s
     planned = course.dips[-1].planned_s + bitten - course.dips[-1].bitten_s if had else 0.0
     if any(dip.assumed for dip in had):
         said = say("Out after {bite}, assumed.", bite=write_bite(bitten))
@@ -131,12 +140,11 @@ def _stop_out_offer(course: Course) -> Offer:
 
 def worked_out(view: View) -> Told:
     """The bite strayed, and the rest was put right."""
-    dip = view.course.dips[-1] if view.course.dips else None
     said = view.course.said
     first = next((n for n in range(len(said), 1, -1) if len(" ".join(said[:n])) <= LONGEST), 1)
     return Told(
         " ".join(said[:first]),
-        figure=Figure(dip.bitten_s) if dip else None,
+        figure=Figure(view.course.had_s) if view.course.dips else None,
         then=" ".join(said[first:]) or _after_out(view.course),
         main=Offer(say("Seen"), Kind.SEEN),
         second=view.taken_back,

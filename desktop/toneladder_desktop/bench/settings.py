@@ -34,6 +34,7 @@ class Settings:
     with a ruler (0: as it says of itself); ``ladder_key`` whether the ladder explains itself at its
     foot; ``conditions`` are those of the last plate and ``rates`` how fast the etcher works.
     ``least_gain`` is the darkness that one more tone must bring to be worth it.
+    ``steady`` keeps the tank's screen from flashing at the lift.
     ``notes_done`` are the notes of the first minutes that need not be shown any more.
     """
 
@@ -47,6 +48,7 @@ class Settings:
     conditions: Conditions = Conditions()
     rates: Rates = Rates()
     least_gain: float = 0.1
+    steady: bool = False
     notes_done: tuple[str, ...] = ()
 
 
@@ -143,6 +145,7 @@ _LINES = (
         lambda s: int(s.ladder_key),
         lambda s, text: replace(s, ladder_key=_yes(text)),
     ),
+    _Line("steady", lambda s: int(s.steady), lambda s, text: replace(s, steady=_yes(text))),
     _Line(
         "least_gain",
         lambda s: repr(s.least_gain),

@@ -13,6 +13,10 @@ from toneladder_desktop.tank.layout import Layout, Piece, advance_of, figure_of,
 
 LIFTING = (State.LIFT,)
 URGENT = (State.LAST_TEN, State.LIFT)
+TURNS_PER_S = 2.0
+"""How often ground and ink change places at the lift: one flash a second, and under three a
+second are harmless [WCAG22]."""
+
 _TICK_S = 5.0
 _LONG_TICKS_S = 60.0
 
@@ -44,6 +48,11 @@ class Look:
     beside: tuple[str, ...] = ()
     plan: QImage | None = None
     turned: bool = False
+
+
+def turned(state: State, boottime_s: float, *, steady: bool = False) -> bool:
+    """Whether ground and ink have changed places: at the lift, back and forth if not ``steady``."""
+    return state in LIFTING and (steady or int(TURNS_PER_S * boottime_s) % 2 == 0)
 
 
 def place(look: Look, width: float, height: float) -> Layout:

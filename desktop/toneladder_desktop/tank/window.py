@@ -27,7 +27,7 @@ from toneladder.tank.values import Act, Event, Kind, Moment, Offer, Standing, St
 from toneladder.wording import say
 from toneladder_desktop.tank.awake import Awake
 from toneladder_desktop.tank.clock import read_clocks
-from toneladder_desktop.tank.face import BY_DAY, BY_NIGHT, LIFTING, Look, draw, place
+from toneladder_desktop.tank.face import BY_DAY, BY_NIGHT, LIFTING, Look, draw, place, turned
 from toneladder_desktop.tank.heard import Loudspeaker
 from toneladder_desktop.tank.keys import Presses
 from toneladder_desktop.tank.notebook import Notebook, Opened
@@ -82,6 +82,7 @@ class TankWindow(QWidget):
         maps: Maps | None = None,
         clock: Clock = read_clocks,
         zone: tzinfo | None = None,
+        steady: Callable[[], bool] = bool,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent, Qt.WindowType.Window)
@@ -92,7 +93,7 @@ class TankWindow(QWidget):
         room = self.screen().availableGeometry()
         self.resize(min(1366, room.width()), min(768, room.height()))
         self._plate, self._begun, self._notebook = plate, begun, notebook
-        self._clock = clock
+        self._clock, self._steady = clock, steady
         self._zone = zone or datetime.now(UTC).astimezone().tzinfo or UTC
         self._maps = {} if maps is None else maps.images
         self._session = ""
@@ -292,13 +293,13 @@ class TankWindow(QWidget):
 
     def _look(self) -> Look:
         standing = self.standing
-        turned = standing.state in LIFTING and int(2.0 * standing.now.boottime_s) % 2 == 0
+        swapped = turned(standing.state, standing.now.boottime_s, steady=self._steady())
         beside: tuple[str, ...] = ()
         plan = self._maps.get(standing.step + 1) if standing.state is State.STOP_OUT else None
         if standing.in_bath and standing.zero is not None and standing.state not in LIFTING:
             at = datetime.fromtimestamp(standing.zero.utc_s, UTC).astimezone(self._zone)
             beside = (say("lift at"), f"{at:%H:%M}")
-        return Look(standing, self._then(), beside, plan, turned)
+        return Look(standing, self._then(), beside, plan, swapped)
 
     def _then(self) -> str:
         if self._failed:

@@ -141,6 +141,7 @@ def _put_up(window: "BenchWindow") -> None:
         window.top.notice,
         book,
         print_card=lambda: window.sheets.open("strip-card"),
+        steady=lambda: preferences.now.steady,
     )
     window.softening = Softening(bench, workings, window.noting.pencil, window.top.soft)
     window.caption = Caption(paper)

@@ -1,4 +1,4 @@
-"""Preferences on one page: language, units, decimal sign, dress, paper, a ruler for the screen."""
+"""Preferences on one page: language, units, decimal sign, dress, paper, the lift, a ruler for the screen."""
 
 from dataclasses import replace
 
@@ -51,6 +51,11 @@ class PreferencesPage(QWidget):
         self.paper = Choice(
             say("Office paper"), [(paper, paper_name(paper)) for paper in PAPERS], self._paper
         )
+        self.lift = Choice(
+            say("At the lift the tank's screen"),
+            [(False, say("changes light and dark")), (True, say("stays still"))],
+            self._lift,
+        )
         self.bar = _Bar(self)
         self.measured = Field(
             say("For true size: with a ruler, this bar is"), _read_bar, self._measured, parent=self
@@ -58,7 +63,7 @@ class PreferencesPage(QWidget):
         rows = QVBoxLayout(self)
         rows.setContentsMargins(WIDE, WIDE, WIDE, WIDE)
         rows.setSpacing(APART)
-        choices = (self.lengths, self.warmth, self.decimal, self.scheme, self.paper)
+        choices = (self.lengths, self.warmth, self.decimal, self.scheme, self.paper, self.lift)
         for part in (self.language, *choices):
             rows.addWidget(part)
         rows.addSpacing(NEAR)
@@ -85,6 +90,7 @@ class PreferencesPage(QWidget):
         self.decimal.show_value(now.manner.decimal)
         self.scheme.show_value(now.scheme)
         self.paper.show_value(now.paper)
+        self.lift.show_value(now.steady)
         px_per_mm = now.screen_px_per_mm or self.screen().physicalDotsPerInch() / MM_PER_INCH
         length_mm = round(_BAR_PX * self.devicePixelRatioF() / px_per_mm, 1)
         self.measured.show_value(write_length(length_mm, now.manner))
@@ -113,6 +119,9 @@ class PreferencesPage(QWidget):
 
     def _paper(self, paper: str) -> None:
         self._preferences.change(paper=paper)
+
+    def _lift(self, steady: bool) -> None:
+        self._preferences.change(steady=steady)
 
 
 class _Bar(QWidget):

@@ -38,10 +38,12 @@ class TankDesk(QObject):
         book: Path,
         *,
         print_card: Callable[[], object],
+        steady: Callable[[], bool] = bool,
     ) -> None:
         super().__init__(window)
         self._window, self._bench, self._workings = window, bench, workings
         self._notice, self._book, self._print_card = notice, book, print_card
+        self._steady = steady
         self._tank: TankWindow | None = None
         self._notebook: Notebook | None = None
         bench.laid.connect(self._look)
@@ -139,6 +141,7 @@ class TankDesk(QObject):
             self._notes(),
             title=self._bench.name(),
             maps=maps,
+            steady=self._steady,
             parent=self._window,
         )
         tank.told.connect(self._tell)

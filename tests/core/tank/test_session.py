@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.core.tank.hands import NOON, Hands, facts, order_of
 
+from toneladder.quantities import write_bite
 from toneladder.tank.acts import press, taken_back
 from toneladder.tank.session import active, elsewhere, session
 from toneladder.tank.values import Act, Event, Kind, Standing, State
@@ -112,7 +113,11 @@ def test_out_early_gives_the_rest_in_another_dip_or_ends_here() -> None:
     hands.press(Act.SECOND)
     ended = hands.press(Act.SECOND)
     assert ended.state is State.WORKED_OUT
-    assert ended.sentence.startswith("Ended 128 s short.")
+    shows(
+        replace(ended, sentence=ended.sentence.split(" Tone")[0]),
+        State.WORKED_OUT,
+        "Ended 2 min 8 s short.",
+    )
 
 
 def test_a_late_press_asks_when_and_arrows_answer() -> None:
@@ -192,6 +197,53 @@ def test_a_long_bite_is_split_into_dips_with_a_look_between() -> None:
         "Last lift done. Take off varnish and grain, then pull a proof.",
     )
     assert hands.press().state is State.CLOSED
+
+
+@cache
+def at_the_last_step() -> Hands:
+    """The plate goes in for a bite of two dips."""
+    hands = Hands()
+    for done in hands.order.steps[:-1]:
+        hands.enter(Kind.GIVEN, seconds=done.bite_s)
+    hands.begin_bite()
+    return hands
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.floats(-80.0, 500.0), st.floats(-20.0, 60.0))
+def test_words_speak_of_the_step_whatever_its_dips_were(first: float, second: float) -> None:
+    hands = at_the_last_step().copy()
+    bite_s = hands.order.steps[-1].bite_s
+    hands.wait(hands.standing.length_s + first)
+    said = hands.enter(Kind.LIFTED)
+    if said.state is State.OUT_EARLY:
+        assert not any("over" in text or "short" in text for text in said.said)
+        hands.enter(Kind.COUNTING)
+        hands.wait(hands.facts.count_in_s)
+        hands.wait(max(hands.standing.length_s + second, 1.0))
+        said = hands.enter(Kind.LIFTED)
+    if said.state is State.OUT_EARLY:
+        return
+    had = sum(dip.bitten_s for dip in said.dips if dip.step == 5)
+    spoken = " ".join(said.said).replace("\N{NO-BREAK SPACE}", " ")
+    if abs(had - bite_s) < 1.0:
+        assert "over" not in spoken
+        assert "short" not in spoken
+    else:
+        by = write_bite(abs(had - bite_s)).replace("\N{NO-BREAK SPACE}", " ")
+        assert spoken.startswith(f"{by} {'over' if had > bite_s else 'short'}.")
+    assert said.figure is not None
+    assert said.figure.seconds == pytest.approx(had)
+
+
+def test_a_step_of_two_dips_says_how_long_it_bites_in_all() -> None:
+    hands = Hands()
+    for done in hands.order.steps[:-1]:
+        hands.enter(Kind.GIVEN, seconds=done.bite_s)
+    ready = hands.enter(Kind.DRY)
+    assert ready.state is State.READY
+    bite = write_bite(hands.order.steps[-1].bite_s)
+    assert ready.then == f"Then: a bite of {bite} in 2 dips."
 
 
 def test_an_overrun_says_what_is_darker_and_what_was_put_right() -> None:

@@ -30,6 +30,7 @@ def test_what_is_preferred_is_there_the_next_day(tmp_path: Path, qtbot: QtBot) -
             conditions=zinc,
             rates=Rates(fill_cm2_per_min=2.5, dry_min=30.0),
             least_gain=0.25,
+            steady=True,
         )
     assert Preferences(file).now == preferences.now
 

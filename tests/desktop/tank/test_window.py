@@ -4,10 +4,13 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from datetime import UTC
 from functools import partial
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
@@ -20,7 +23,7 @@ from toneladder.tank.facts import facts_of
 from toneladder.tank.sounds import TONES, Sound
 from toneladder.tank.values import Kind, Moment, State
 from toneladder_desktop.tank.clock import read_clocks
-from toneladder_desktop.tank.face import Look, place
+from toneladder_desktop.tank.face import Look, place, turned
 from toneladder_desktop.tank.heard import RATE, wave_of
 from toneladder_desktop.tank.layout import figure_of, width_of
 from toneladder_desktop.tank.maps import step_maps
@@ -249,6 +252,31 @@ def test_sounds_come_with_the_count_in_and_the_lift(tank: Tank) -> None:
     tank.wait(tank.window.standing.length_s - tank.window.standing.bitten_s + 3.0)
     assert played.count(Sound.LIFT_LONG) == 1
     assert Sound.CALL in played
+
+
+@settings(max_examples=300)
+@given(st.floats(0.0, 1e7), st.lists(st.floats(0.0, 1.0), max_size=200))
+def test_the_lift_flashes_less_than_three_times_in_any_second(
+    since: float, looks: list[float]
+) -> None:
+    """A flash is a pair of opposing changes [WCAG22]; however often the screen is looked at."""
+    seen = [turned(State.LIFT, since + look) for look in sorted(looks)]
+    changes = sum(one is not other for one, other in pairwise(seen))
+    assert changes / 2.0 < 3.0
+    assert all(turned(State.LIFT, since + look, steady=True) for look in looks)
+    assert not any(turned(State.BITING, since + look) for look in looks)
+
+
+def test_a_steady_lift_looks_alike_at_any_time(tank: Tank) -> None:
+    tank.window._steady = lambda: True
+    tank.into_the_bath()
+    tank.wait(tank.window.standing.length_s - tank.window.standing.bitten_s + 0.5)
+    tank.until(State.LIFT)
+    looks = []
+    for _ in range(8):
+        looks.append(tank.window._look().turned)
+        tank.wait(0.5)
+    assert all(looks)
 
 
 def test_a_step_with_long_words_keeps_everything_apart_at_every_size(tank: Tank) -> None:

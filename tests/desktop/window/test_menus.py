@@ -79,6 +79,16 @@ def test_a_page_is_closed_by_escape(window: BenchWindow) -> None:
     assert not page.isVisible()
 
 
+def test_the_lift_can_be_kept_from_flashing(planned: BenchWindow) -> None:
+    trigger(planned, "Preferences")
+    page = planned.findChild(PreferencesPage)
+    assert isinstance(page, PreferencesPage)
+    page.lift.list.setCurrentText("stays still")
+    page.lift.list.activated.emit(page.lift.list.currentIndex())
+    assert planned.preferences.now.steady
+    assert planned.tank._steady()
+
+
 def test_units_chosen_on_the_page_are_written_everywhere_at_once(planned: BenchWindow) -> None:
     trigger(planned, "Preferences")
     page = planned.findChild(PreferencesPage)
