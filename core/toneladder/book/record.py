@@ -13,15 +13,16 @@ from toneladder.order.values import Order
 from toneladder.tank.begun import Begun, begun_from
 from toneladder.tank.record import EventRow, event_from
 from toneladder.tank.session import session
-from toneladder.tank.values import Dip, Event
+from toneladder.tank.values import Dip, Event, Stage
 from toneladder.wording import say
 
 
 @dataclass(frozen=True, slots=True)
 class StepBite:
-    """One step's bite: planned, and given; clock seconds.
+    """One bite: planned, and given; clock seconds.
 
-    ``given_s`` is None before anything was bitten; ``assumed`` if nobody said when it ended.
+    ``step`` counts the bites of its stage from 1. ``given_s`` is None before anything was
+    bitten; ``assumed`` if nobody said when it ended.
     """
 
     step: int
@@ -32,11 +33,15 @@ class StepBite:
 
 @dataclass(frozen=True, slots=True)
 class Stay:
-    """One stay at the tank: when it began, and its bites; ``unreadable`` says why it has none."""
+    """One stay at the tank: when it began, what was bitten, and its bites.
+
+    ``unreadable`` says why it has none.
+    """
 
     begun_utc_s: float
     bites: tuple[StepBite, ...] = ()
     unreadable: str = ""
+    stage: Stage = Stage.TONES
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,9 +89,10 @@ def bites_of(begun: Begun, events: tuple[Event, ...]) -> tuple[StepBite, ...]:
             given[dip.step] += dip.bitten_s
             if dip.assumed:
                 assumed.add(dip.step)
+    second = begun.facts.stage is Stage.SECOND
     return tuple(
-        StepBite(step.step, step.bite_s, given.get(step.step), step.step in assumed)
-        for step in begun.order.steps
+        StepBite(k if second else s.step, s.bite_s, given.get(s.step), s.step in assumed)
+        for k, s in enumerate(begun.order.steps, start=1)
     )
 
 
@@ -100,7 +106,7 @@ def _stay(book: Book, stay: TankSession) -> Stay:
         events = tuple(_event(logged) for logged in events_of(book, stay.identity))
     except TankError as fault:
         return Stay(stay.begun_utc_s, unreadable=str(fault))
-    return Stay(stay.begun_utc_s, bites_of(begun, events))
+    return Stay(stay.begun_utc_s, bites_of(begun, events), stage=begun.facts.stage)
 
 
 def _event(logged: Logged) -> Event:

@@ -49,11 +49,12 @@ class Bitten(StrEnum):
 
     PLATE = "plate"
     STRIP = "strip"
+    STAY = "stay at the tank"
 
 
 @dataclass(frozen=True, slots=True)
 class Use:
-    """One plate or strip bitten in a bath.
+    """One plate or strip bitten in a bath, or one stay of a plate at the tank.
 
     ``identity`` tells it from every other: noted twice, it counts once. ``metal_g`` is the metal
     it gave to the bath, by estimate; None if nobody reckoned it.

@@ -55,7 +55,7 @@ def second_stage(
     rates : Rates
         How fast this etcher works.
     """
-    start = _start(replace(conditions, grain=wish.grain, fineness=wish.fineness))
+    start = _start(second_conditions(wish, conditions))
     clock = rate_today(conditions.temperature_c, STARTING_TEMPERATURE_C)
     deepest = order.tones[-min(wish.darkest, len(order.tones) - 1) :]
     totals = wish.bites_s[-len(deepest) :] or (_usual(order, start, clock),) * len(deepest)
@@ -66,6 +66,18 @@ def second_stage(
         for tone, total in zip(deepest, totals, strict=True)
     )
     return SecondStage(printed, steps, tuple(_sentences(wish)), _minutes(steps, rates))
+
+
+def second_conditions(wish: SecondGrain, conditions: Conditions) -> Conditions:
+    """The conditions with the second grain in the place of the first."""
+    return replace(conditions, grain=wish.grain, fineness=wish.fineness)
+
+
+def painted_at_once(paintings: Sequence[Painting]) -> Painting:
+    """Several tones stopped out as one: only the border to what stays open is painted."""
+    last = paintings[-1]
+    area = sum(painting.area_cm2 for painting in paintings)
+    return Painting(area, last.places, last.border_cm, last.border_cm)
 
 
 def overlaid(first: float, second: float, white: float, ink: float) -> float:
@@ -152,7 +164,9 @@ def _steps(
             bite_s=bite,
             total_bite_s=totals[k],
             dips_s=dips(bite),
-            paint_min=_paint_min([order.steps[tone].painting for tone in stop_out], rates),
+            paint_min=paint_minutes(
+                painted_at_once([order.steps[tone].painting for tone in stop_out]), rates
+            ),
             dry_min=order.steps[-1].dry_min,
         )
 
@@ -161,13 +175,6 @@ def _minutes(steps: Sequence[GrainStep], rates: Rates) -> float:
     return GRAIN_MIN + sum(
         rates.between_min + step.paint_min + step.dry_min + step.bite_s / 60.0 for step in steps
     )
-
-
-def _paint_min(paintings: Sequence[Painting], rates: Rates) -> float:
-    """Minutes to stop out several tones as one: only the border to what stays open is painted."""
-    last = paintings[-1]
-    area = sum(painting.area_cm2 for painting in paintings)
-    return paint_minutes(Painting(area, last.places, last.border_cm, last.border_cm), rates)
 
 
 def _deepened(first: float, bite_s: float, white: float, start: StartingPoint | None) -> float:

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from itertools import chain
 
 from toneladder.borders.limits import soft_faults
 from toneladder.lines.limits import line_faults
@@ -68,9 +69,10 @@ def _faults(plate: Plate) -> Iterator[str]:
         yield from line_faults(plate.lines)
     if plate.second_grain is not None:
         yield from second_grain_faults(plate.second_grain)
-    if len(plate.given_s) > MOST_TONES:
+    given = (plate.given_s, plate.lines_given_s, plate.second_given_s)
+    if max(map(len, given)) > MOST_TONES:
         yield say("More bites were given than there can be tones.")
-    for total_s in plate.given_s:
+    for total_s in chain.from_iterable(given):
         yield from bounds(say("A bite given at the tank"), total_s, 0.0, LONGEST_BITE_S, unit=" s")
     if len(plate.identity) > LONGEST_IDENTITY or not plate.identity.isascii():
         yield say("The plate's identity is none that this program gives.")

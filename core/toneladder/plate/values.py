@@ -22,7 +22,9 @@ class Plate:
     grained (``YYYY-MM-DD``); both may be empty. ``identity`` tells this plate from every other,
     whatever becomes of its title; empty if it was never given one. ``given_s`` are the total
     bites that its tones really got at the tank, tone 0 first, as seconds in a bath of the
-    plate's own conditions; empty if it was not there yet.
+    plate's own conditions; empty if it was not there yet. ``lines_given_s`` and
+    ``second_given_s`` are the same of line depths, depth 0 (the ground) first, and of what the
+    tones got in a second grain.
     """
 
     title: str
@@ -47,3 +49,5 @@ class Plate:
     grained_on: str = ""
     identity: str = ""
     given_s: tuple[float, ...] = ()
+    lines_given_s: tuple[float, ...] = ()
+    second_given_s: tuple[float, ...] = ()

@@ -1,6 +1,6 @@
 """What a read proof means: for the bath's curve, and for the plate that it was pulled from."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from toneladder.bite.session import Patch, Session
@@ -18,6 +18,7 @@ def session_of_proof(
     *,
     temperature_c: float = 20.0,
     name: str = "",
+    regrained: Collection[int] = (),
 ) -> Session:
     """The readings of a proof as a session of its bath.
 
@@ -31,6 +32,8 @@ def session_of_proof(
         Of the bath.
     name : str
         How remarks speak of it.
+    regrained : collection of int
+        Tones bitten in a second grain too: they tell nothing of the first one's curve.
 
     Raises
     ------
@@ -48,7 +51,9 @@ def session_of_proof(
             )
         )
     patches = tuple(
-        Patch(float(bites_s[tone.tone]), tone.printed_lightness, tone.spread) for tone in tones
+        Patch(float(bites_s[tone.tone]), tone.printed_lightness, tone.spread)
+        for tone in tones
+        if tone.tone not in regrained
     )
     _refuse_negative(patches)
     return Session(patches, temperature_c, proof=True, name=name)

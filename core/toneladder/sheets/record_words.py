@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from itertools import accumulate
 
-from toneladder.book.record import PlateRecord, StepBite, planned_bites
+from toneladder.book.record import PlateRecord, Stay, StepBite, planned_bites
 from toneladder.book.values import Pull, PullKind
 from toneladder.order.values import Order
 from toneladder.plate.values import Plate
 from toneladder.quantities import Manner, write_bite, write_number, write_size, write_temperature
 from toneladder.sheets.order_words import written_date
+from toneladder.tank.values import Stage
 from toneladder.wording import say, say_number
 
 _PLAIN = Manner()
@@ -51,24 +52,32 @@ def facts(
 
 def bites_tables(record: PlateRecord, order: Order | None) -> tuple[Table, ...]:
     """Each stay at the tank with its planned bites and what was given; else what is planned."""
-    step, planned, total = say("Step"), say("Planned bite"), say("Planned total")
-    heads = (step, planned, say("Bite given"), total, say("Total given"))
-    stays = tuple(
-        Table(
-            say("At the tank, {day}", day=written_day(_day_of(stay.begun_utc_s))),
-            heads,
-            _bite_rows(stay.bites),
-            say("No bite is known."),
-            wide=4,
-        )
-        for stay in record.stays
-        if stay.bites
-    )
-    if stays:
+    known = [stay for stay in record.stays if stay.bites]
+    stays = tuple(_stay_table(stay) for stay in known)
+    if any(stay.stage is Stage.TONES for stay in known):
         return stays
     bites = () if order is None else planned_bites(order)
     rows = tuple((row[0], row[1], row[3]) for row in _bite_rows(bites))
-    return (Table(say("Bites"), (step, planned, total), rows, say("No bite is known."), wide=2),)
+    heads = (say("Step"), say("Planned bite"), say("Planned total"))
+    return (*stays, Table(say("Bites"), heads, rows, say("No bite is known."), wide=2))
+
+
+def _stay_table(stay: Stay) -> Table:
+    day = written_day(_day_of(stay.begun_utc_s))
+    name = {
+        Stage.LINES: say("Lines, at the tank on {day}", day=day),
+        Stage.TONES: say("At the tank, {day}", day=day),
+        Stage.SECOND: say("Second grain, at the tank on {day}", day=day),
+    }[stay.stage]
+    first = say("Step") if stay.stage is Stage.TONES else say("Bite")
+    heads = (
+        first,
+        say("Planned bite"),
+        say("Bite given"),
+        say("Planned total"),
+        say("Total given"),
+    )
+    return Table(name, heads, _bite_rows(stay.bites), say("No bite is known."), wide=4)
 
 
 def stay_notes(record: PlateRecord) -> tuple[str, ...]:

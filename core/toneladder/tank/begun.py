@@ -4,27 +4,34 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import asdict, dataclass, replace
 
+from toneladder.bite.values import Conditions
 from toneladder.errors import TankError
 from toneladder.order.values import Order
 from toneladder.plate.limits import rate_faults
 from toneladder.plate.record import curve_faults
 from toneladder.records import bounds, listed, read_record, text_of
-from toneladder.tank.values import Facts
+from toneladder.tank.values import Facts, Stage
 from toneladder.wording import say
 
 LONGEST_TEXT = 2_000_000
 _BITE_S = (0.01, 400_000.0)
 _RATE = (1e-3, 1e3)
+_AREA_CM2 = 1e6
 _GAINED = (1.0, 5.0)
 _UNKNOWN_S = -1.0  # a text of numbers has no infinite one
 
 
 @dataclass(frozen=True, slots=True)
 class Begun:
-    """An order and what it was worked out with."""
+    """An order and what it was worked out with; the bath by its name in the book, if it has one.
+
+    ``order`` is that of the stage at hand; ``conditions`` are the plate's, None if not noted.
+    """
 
     order: Order
     facts: Facts
+    bath: str = ""
+    conditions: Conditions | None = None
 
 
 def begun_text(begun: Begun) -> str:
@@ -67,7 +74,14 @@ def _faults(begun: Begun) -> Iterator[str]:
     for step in order.steps:
         yield from bounds(say("a bite"), step.bite_s, *_BITE_S, unit=" s")
     yield from rate_faults(facts.rates)
-    yield from curve_faults(facts.curve)
+    if facts.curve is not None:
+        yield from curve_faults(facts.curve)
+    elif facts.stage is Stage.TONES:
+        yield say("it has no curve")
+    for bare in facts.bare_cm2:
+        yield from bounds(say("the bare metal"), bare, 0.0, _AREA_CM2, unit=" cm²")
+    yield from bounds(say("the depth bitten"), facts.um_per_min, 0.0, 1e4, unit=" µm/min")
+    yield from bounds(say("the longest dip"), facts.longest_dip_s, 1.0, _BITE_S[1], unit=" s")
     yield from bounds(say("the rate"), facts.rate, *_RATE)
     yield from bounds(say("the rate gained over 10 °C"), facts.q, *_GAINED)
     yield from bounds(say("the count before a bite"), facts.count_in_s, 0.0, 600.0, unit=" s")

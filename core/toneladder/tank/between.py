@@ -5,13 +5,17 @@ from dataclasses import replace
 from toneladder.tank.clocks import Elapsed
 from toneladder.tank.course import Course, Phase, go
 from toneladder.tank.reworking import onward, reworked, settled
-from toneladder.tank.values import Event
+from toneladder.tank.values import Event, Stage
 from toneladder.tank.working_out import without
 
 
 def checked(course: Course, _event: Event, at: Elapsed) -> Course:
-    """Back, edges and plate were looked at."""
-    return go(course, Phase.READY, at) if course.phase is Phase.CHECK else course
+    """Back, edges and plate were looked at; in a fresh grain the lights are stopped out next."""
+    if course.phase is not Phase.CHECK:
+        return course
+    if course.facts.stage is Stage.SECOND:
+        return go(replace(course, step=0), Phase.STOP_OUT, at)
+    return go(course, Phase.READY, at)
 
 
 def seen(course: Course, _event: Event, _at: Elapsed) -> Course:

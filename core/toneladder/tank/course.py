@@ -6,7 +6,7 @@ from enum import Enum, auto
 from toneladder.order.values import Order, Step
 from toneladder.tank.clocks import Elapsed, agree
 from toneladder.tank.values import Dip, Facts
-from toneladder.tank.working_out import aims_of
+from toneladder.tank.working_out import aims_of, next_dip
 
 
 class Phase(Enum):
@@ -83,6 +83,22 @@ class Course:
     def next_step(self) -> Step | None:
         """The step after the one at hand, if there is one."""
         return next((s for s in self.order.steps if s.step > self.step), None)
+
+    @property
+    def coming_step(self) -> Step | None:
+        """The step at hand, or the next one if its bite is over."""
+        least = self.step + self.finished
+        return next((s for s in self.order.steps if s.step >= least), None)
+
+    @property
+    def planned(self) -> Order:
+        """The order that the session was begun with."""
+        return self.orders[0]
+
+    @property
+    def next_dip_s(self) -> float:
+        """How long the next dip of the bite at hand is."""
+        return next_dip(self.rest_s, self.facts.longest_dip_s)
 
     @property
     def had_s(self) -> float:

@@ -8,7 +8,7 @@ from toneladder.tank.course import IN_BATH, RESTING, Course, Phase, bitten, go, 
 from toneladder.tank.remarks import clocks_remark, strayed
 from toneladder.tank.reworking import onward, reworked, settled
 from toneladder.tank.values import Dip, Event, Kind
-from toneladder.tank.working_out import AS_PLANNED_S, MET_WITHIN_S, next_dip
+from toneladder.tank.working_out import AS_PLANNED_S, MET_WITHIN_S
 from toneladder.wording import say
 
 _CAN_GO_IN = (Phase.CHECK, Phase.READY, Phase.BETWEEN)
@@ -38,7 +38,7 @@ def started(course: Course, event: Event, at: Elapsed) -> Course:
     return replace(
         go(course, Phase.BITING, at),
         start=at - Elapsed(max(event.seconds, 0.0), max(event.seconds, 0.0)),
-        dip_s=next_dip(course.rest_s),
+        dip_s=course.next_dip_s,
         warmth=warmth_at(course.bath_c, course.facts),
         slept_s=0.0,
         answered_s=0.0,
@@ -105,7 +105,7 @@ def given(course: Course, event: Event, at: Elapsed) -> Course:
     if course.finished:
         return course
     warmth = warmth_at(course.bath_c, course.facts)
-    dip = Dip(course.step, next_dip(course.rest_s), event.seconds, warmth, course.strength)
+    dip = Dip(course.step, course.next_dip_s, event.seconds, warmth, course.strength)
     return _dip_over(course, dip, at, None, ())
 
 

@@ -1,7 +1,11 @@
 """What is said when a bite strayed from the plan: how far, what it changes, what was put right."""
 
-from toneladder.order.values import Order
+from collections.abc import Iterator
+
+from toneladder.order.values import Order, Tone
 from toneladder.quantities import write_bite, write_darkness
+from toneladder.tank.naming import begins, bite_name, listed, made_names
+from toneladder.tank.values import Facts
 from toneladder.wording import say
 
 STRAYED_S = 1.0
@@ -17,28 +21,41 @@ def strayed(bitten_s: float, bite_s: float) -> tuple[str, ...]:
     return ()
 
 
-def changed_bites(before: Order, now: Order, step: int, *, finished: bool) -> tuple[str, ...]:
-    """What a new order changes: the tone just made, the next bite, and whether there are more."""
-    lines = []
-    if finished:
-        was, prints = (write_darkness(order.tones[step].lightness) for order in (before, now))
-        if was != prints:
-            lines.append(
-                say("Tone {tone} prints {now}, not {was}.", tone=step, now=prints, was=was)
-            )
-    first = step + 1 if finished else step
-    old = {s.step: s.bite_s for s in before.steps if s.step >= first}
-    new = {s.step: s.bite_s for s in now.steps if s.step >= first}
+def changed_bites(
+    facts: Facts, planned: Order, before: Order, now: Order, done: int
+) -> tuple[str, ...]:
+    """What a new order changes: what was just made, the next bite, and whether there are more.
+
+    ``planned`` is the first order, ``done`` the last step whose bite is over.
+    """
+    lines: list[str] = []
+    if done >= planned.steps[0].step and done in {s.step for s in before.steps}:
+        lines += _made(facts, planned, before.tones[done], now.tones[done])
+    old = {s.step: s.bite_s for s in before.steps if s.step > done}
+    new = {s.step: s.bite_s for s in now.steps if s.step > done}
     changed = [n for n in new if write_bite(new[n]) != write_bite(old.get(n, 0.0))]
     if changed:
+        name = begins(bite_name(facts, planned, changed[0]))
         bite = write_bite(new[changed[0]])
-        lines.append(say("Step {step} now bites {bite}.", step=changed[0], bite=bite))
+        lines.append(say("{step} now bites {bite}.", step=name, bite=bite))
     if len(changed) > 1:
         lines.append(say("Later bites change too."))
-    gone = [str(n) for n in old if n not in new]
+    gone = [bite_name(facts, planned, n) for n in old if n not in new]
     if gone:
-        lines.append(say("No bite is left for step {steps}.", steps=", ".join(gone)))
+        lines.append(say("No bite is left for {steps}.", steps=listed(gone)))
     return tuple(lines)
+
+
+def _made(facts: Facts, planned: Order, was: Tone, made: Tone) -> Iterator[str]:
+    if facts.curve is None:
+        old, new = write_bite(was.total_bite_s), write_bite(made.total_bite_s)
+        if old != new:
+            names = begins(made_names(facts, planned, (made.tone,)))
+            yield say("{made}: {now}, not {was}.", made=names, now=new, was=old)
+        return
+    old, new = write_darkness(was.lightness), write_darkness(made.lightness)
+    if old != new:
+        yield say("Tone {tone} prints {now}, not {was}.", tone=made.tone, now=new, was=old)
 
 
 def clocks_remark(apart_s: float) -> str:

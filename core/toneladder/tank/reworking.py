@@ -20,10 +20,10 @@ def reworked(course: Course, said: tuple[str, ...] = ()) -> Course:
         shown_s={s.step: s.bite_s for s in course.order.steps},
     )
     order = work_out(course.base, course.aims_s, given, course.facts)
-    new = changed_bites(course.order, order, course.step, finished=course.finished)
+    new = changed_bites(course.facts, course.planned, course.order, order, _done(course))
     lost = tuple(
         lighter
-        for lighter in alike(order, course.orders[0])
+        for lighter in _alike(order, course)
         if lighter >= course.step - (not course.finished) and lighter not in course.settled
     )
     orders = course.orders if _same_bites(order, course.orders[-1]) else (*course.orders, order)
@@ -48,14 +48,14 @@ def chosen(course: Course, remedy: Remedy) -> Course:
     elif remedy is Remedy.ANEW:
         aims = aims_anew(course) or aims
     made = reworked(replace(course, base=base, aims_s=aims, pointed=0, said=(), seen=True))
-    still = alike(made.order, made.orders[0])
+    still = _alike(made.order, made)
     return replace(made, lost=(), settled=(*course.settled, *course.lost, *still))
 
 
 def aims_anew(course: Course) -> tuple[float, ...] | None:
     """Total bites that tell the tones left apart again; None if there is no room for them."""
     reached = sum(dip.effective_s for dip in course.dips)
-    last = course.step if course.finished else course.step - 1
+    last = _done(course)
     return spaced_anew(course.base, course.aims_s, last, reached, course.facts)
 
 
@@ -75,6 +75,15 @@ def onward(course: Course) -> Course:
 def effective_totals(course: Course) -> tuple[float, ...]:
     """Seconds on the curve that every tone has had so far."""
     return effective(course.dips, len(course.base.tones), dict(course.kept_s))
+
+
+def _done(course: Course) -> int:
+    """The last step whose bite is over."""
+    return course.step if course.finished else course.step - 1
+
+
+def _alike(order: Order, course: Course) -> tuple[int, ...]:
+    return alike(order, course.planned, by_bite=course.facts.curve is None)
 
 
 def _at_a_step(course: Course) -> Course:

@@ -8,6 +8,7 @@ from toneladder.tank.reworking import effective_totals
 from toneladder.tank.sounds import warnings_of
 from toneladder.tank.telling import tell
 from toneladder.tank.telling_in_bath import QUICK_S, SAID_LATER_S
+from toneladder.tank.telling_stage import bite_at_hand
 from toneladder.tank.values import Moment, Standing, State
 from toneladder.tank.view import TAKEN_BACK_WITHIN_S, View
 
@@ -59,6 +60,7 @@ def standing_of(course: Course, at: Elapsed, now: Moment, zone: tzinfo) -> Stand
         orders=course.orders,
         dips=course.dips,
         effective_s=effective_totals(course),
+        bite_name=bite_at_hand(course),
     )
 
 

@@ -3,9 +3,10 @@
 from toneladder.quantities import write_bite
 from toneladder.tank.course import Course
 from toneladder.tank.sounds import LONG_BITE_S
+from toneladder.tank.telling_stage import what_bites
 from toneladder.tank.values import Figure, Kind, Offer
-from toneladder.tank.view import Told, View, listed, tones_to_stop_out, uncovered
-from toneladder.wording import say, say_number
+from toneladder.tank.view import Told, View, stopped_out_by
+from toneladder.wording import say
 
 SAID_LATER_S = 30.0
 QUICK_S = 3.0
@@ -26,14 +27,7 @@ def count_in(view: View) -> Told:
 
 def biting(view: View) -> Told:
     """The plate is in the bath."""
-    tones = uncovered(view.course)
-    said = say_number(
-        "Leave it in. Tone {tones} is biting.",
-        "Leave it in. Tones {tones} are biting.",
-        len(tones),
-        tones=listed(tones),
-    )
-    return _in_bath(view, _warned(view) or said)
+    return _in_bath(view, _warned(view) or what_bites(view.course))
 
 
 def _warned(view: View) -> str:
@@ -62,7 +56,7 @@ def _after_lift(course: Course) -> str:
     coming = course.next_step
     if coming is None:
         return say("Then: rinse, blow dry. It is the last lift.")
-    return say("Then: rinse, blow dry, stop out {tones}.", tones=tones_to_stop_out(coming))
+    return say("Then: rinse, blow dry, stop out {tones}.", tones=stopped_out_by(course, coming))
 
 
 def asked(view: View) -> Told:

@@ -3,28 +3,30 @@
 from toneladder.order.rounding import dips
 from toneladder.quantities import write_bite
 from toneladder.tank.course import Course
+from toneladder.tank.naming import begins, bite_name
 from toneladder.tank.remarks import STRAYED_S
 from toneladder.tank.reworking import aims_anew
-from toneladder.tank.values import Figure, Kind, Offer, Remedy
-from toneladder.tank.view import (
-    TAKEN_BACK_WITHIN_S,
-    Told,
-    View,
-    covered,
-    listed,
-    tones_to_stop_out,
+from toneladder.tank.telling_stage import (
+    all_is_bitten,
+    bite_at_hand,
+    is_all_well,
+    is_it_covered,
+    is_it_skipped,
+    what_to_stop_out,
+    will_be_alike,
 )
-from toneladder.tank.working_out import next_dip
-from toneladder.wording import say, say_number
+from toneladder.tank.values import Figure, Kind, Offer, Remedy
+from toneladder.tank.view import TAKEN_BACK_WITHIN_S, Told, View, stopped_out_by
+from toneladder.wording import say
 
 LONGEST = 90
 """Letters of a sentence that can be read from two metres, on two lines."""
 
 
-def check(_view: View) -> Told:
+def check(view: View) -> Told:
     """Before the first bite."""
     return Told(
-        say("Back and edges protected, plate clean? Then press."),
+        is_all_well(view.course.facts.stage),
         main=Offer(say("All is well"), Kind.CHECKED),
     )
 
@@ -32,37 +34,34 @@ def check(_view: View) -> Told:
 def ready(view: View) -> Told:
     """A step can begin."""
     course = view.course
-    step = course.now_step
-    under = covered(course)
-    if not under or (step.step == course.order.steps[0].step and not step.painting.area_cm2):
-        asked = say("Nothing to stop out.")
-    else:
-        asked = say_number(
-            "Tone {tones} stopped out and dry?",
-            "Tones {tones} stopped out and dry?",
-            len(under),
-            tones=", ".join(map(str, under)),
-        )
-    bite = next_dip(course.rest_s)
+    bite = course.next_dip_s
     return Told(
         say(
-            "Step {step}. {asked} Press, then walk to the tank.",
-            step=step.step,
-            asked=asked,
+            "{step}. {asked} Press, then walk to the tank.",
+            step=begins(bite_at_hand(course)),
+            asked=is_it_covered(course),
         ),
         figure=Figure(bite),
-        then=_bite_to_come(course.rest_s),
+        then=_bite_to_come(course),
         then_in_s=course.facts.count_in_s + bite,
         main=Offer(say("Begin the count-in"), Kind.COUNTING),
-        second=Offer(say("Skip this step"), Kind.SKIP_ASKED),
+        second=_skip_offer(course),
         earlier=Offer(say("cooler"), Kind.TEMPERATURE, reading=course.bath_c - 0.5),
         later=Offer(say("warmer"), Kind.TEMPERATURE, reading=course.bath_c + 0.5),
     )
 
 
-def _bite_to_come(rest_s: float) -> str:
+def _skip_offer(course: Course) -> Offer | None:
+    """The only bite there is cannot be left out."""
+    if len(course.base.steps) < 2:
+        return None
+    return Offer(say("Skip this step"), Kind.SKIP_ASKED)
+
+
+def _bite_to_come(course: Course) -> str:
     """How long the step bites, and in how many dips: the figure shows the next dip alone."""
-    number = len(dips(rest_s))
+    rest_s = course.rest_s
+    number = len(dips(rest_s, course.facts.longest_dip_s))
     if number < 2:
         return say("Then: a bite of {bite}.", bite=write_bite(rest_s))
     return say("Then: a bite of {bite} in {n} dips.", bite=write_bite(rest_s), n=number)
@@ -70,15 +69,9 @@ def _bite_to_come(rest_s: float) -> str:
 
 def skip(view: View) -> Told:
     """A step shall be left out."""
-    step = view.course.step
     return Told(
-        say(
-            "Skip step {step}? Tone {tone} will print like tone {before}.",
-            step=step,
-            tone=step,
-            before=step - 1,
-        ),
-        figure=Figure(next_dip(view.course.rest_s)),
+        is_it_skipped(view.course),
+        figure=Figure(view.course.next_dip_s),
         main=Offer(say("No, keep it"), Kind.KEPT),
         second=Offer(say("Skip it"), Kind.SKIPPED),
     )
@@ -97,7 +90,7 @@ def out_early(view: View) -> Told:
             "Out with {rest} to go. Rinse and look; press to put it back.",
             rest=write_bite(course.rest_s),
         ),
-        figure=Figure(next_dip(course.rest_s)),
+        figure=Figure(course.next_dip_s),
         main=Offer(say("Put it back"), Kind.COUNTING),
         second=back if looked and fresh else here,
     )
@@ -128,14 +121,15 @@ def _after_out(course: Course) -> str:
     coming = course.next_step
     if coming is None:
         return say("It was the last lift.")
-    return say("Then: stop out {tones}.", tones=tones_to_stop_out(coming))
+    return say("Then: stop out {tones}.", tones=stopped_out_by(course, coming))
 
 
 def _stop_out_offer(course: Course) -> Offer:
     coming = course.next_step
     if coming is None:
         return Offer(say("Done"), Kind.STOPPING_OUT)
-    return Offer(say("Stop out {tones}", tones=tones_to_stop_out(coming)), Kind.STOPPING_OUT)
+    tones = stopped_out_by(course, coming)
+    return Offer(say("Stop out {tones}", tones=tones), Kind.STOPPING_OUT)
 
 
 def worked_out(view: View) -> Told:
@@ -160,7 +154,7 @@ def lost_tone(view: View) -> Told:
     chosen = choices[at]
     kept = chosen is Kind.STILL_IN
     return Told(
-        say("Tones {tones} will print alike. Choose what to do.", tones=listed(pairs)),
+        will_be_alike(course.facts.stage, pairs),
         then=say(
             "Or: {others}.", others=", ".join(say(c.value) for c in choices if c is not chosen)
         ),
@@ -187,16 +181,8 @@ def stop_out(view: View) -> Told:
     """The brush works; nothing waits for the clock."""
     step = view.course.next_step or view.course.now_step
     left = step.paint_min * 60.0 - view.since_s
-    places = say_number("{n} place", "{n} places", step.painting.places)
     return Told(
-        say(
-            "Stop out {tones}: {places}, about {n} min.",
-            tones=tones_to_stop_out(step),
-            places=places,
-            n=max(1, round(step.paint_min)),
-        )
-        if step.stop_out
-        else say("Nothing new to stop out. Look at the old varnish."),
+        what_to_stop_out(view.course, step),
         figure=Figure(max(left, 0.0), say("left, about")),
         then=step.remedies[0]
         if step.remedies
@@ -208,7 +194,8 @@ def stop_out(view: View) -> Told:
 
 def drying(view: View) -> Told:
     """The varnish dries."""
-    step = view.course.next_step or view.course.now_step
+    course = view.course
+    step = course.next_step or course.now_step
     left = step.dry_min * 60.0 - view.since_s
     sentence = (
         say("Let it dry until about {time}.", time=view.time_of_day(max(left, 0.0)))
@@ -219,7 +206,9 @@ def drying(view: View) -> Told:
         sentence,
         figure=Figure(max(left, 0.0)),
         then=say(
-            "Then: step {step}, a bite of {bite}.", step=step.step, bite=write_bite(step.bite_s)
+            "Then: {step}, a bite of {bite}.",
+            step=bite_name(course.facts, course.planned, step.step),
+            bite=write_bite(step.bite_s),
         ),
         then_in_s=max(left, 0.0),
         main=Offer(say("It is dry"), Kind.DRY),
@@ -234,10 +223,10 @@ def no_sound(_view: View) -> Told:
     )
 
 
-def end(_view: View) -> Told:
+def end(view: View) -> Told:
     """The last lift is done."""
     return Told(
-        say("Last lift done. Take off varnish and grain, then pull a proof."),
+        all_is_bitten(view.course.facts.stage),
         main=Offer(say("Close"), Kind.CLOSED),
     )
 

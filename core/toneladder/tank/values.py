@@ -5,6 +5,7 @@ from enum import StrEnum
 
 from toneladder.bite.today import USUAL_Q
 from toneladder.bite.values import BiteCurve
+from toneladder.order.rounding import LONGEST_DIP_S
 from toneladder.order.values import Order, Rates
 
 
@@ -24,6 +25,14 @@ class Moment:
     def later(self, seconds: float) -> "Moment":
         """The instant so many seconds later, on both clocks."""
         return Moment(self.boottime_s + seconds, self.utc_s + seconds, self.boot)
+
+
+class Stage(StrEnum):
+    """What is bitten; each has its own day, its own ground, and its own stay at the tank."""
+
+    LINES = "lines"
+    TONES = "tones"
+    SECOND = "second grain"
 
 
 class Kind(StrEnum):
@@ -86,15 +95,25 @@ class Facts:
     """What the order was worked out with.
 
     ``rate`` is seconds on the curve per second on the clock at ``planned_c`` (degrees Celsius),
-    ``q`` the rate gained over 10 °C, ``count_in_s`` how long the plate takes to the tank.
+    ``q`` the rate gained over 10 °C, ``count_in_s`` how long the plate takes to the tank. Lines
+    and a second grain have no ``curve``: they are planned by their total bites alone, and their
+    ``rate`` is 1. ``longest_dip_s`` is how long the plate stays in without a look.
+
+    ``bare_cm2`` is the metal that each tone, or line depth, lays open to the bath, and
+    ``um_per_min`` how deep that bites it at ``planned_c``: estimates both, for the bath's use
+    alone. Nothing is known of it where they are empty and 0.
     """
 
-    curve: BiteCurve
+    curve: BiteCurve | None
     rate: float
     planned_c: float
     rates: Rates = Rates()
     q: float = USUAL_Q
     count_in_s: float = 10.0
+    stage: Stage = Stage.TONES
+    longest_dip_s: float = LONGEST_DIP_S
+    bare_cm2: tuple[float, ...] = ()
+    um_per_min: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,6 +216,7 @@ class Standing:
     counted (into the bath, under the rinse, dry), ``length_s`` the bite's length before it;
     ``answered`` if a lift was acknowledged. ``order`` is what remains to be done, with the done
     steps as they really were; ``orders`` are all orders of this session, the first one first.
+    ``bite_name`` is what the bite at hand is called, as within a sentence.
     ``due`` are events that came by themselves and are not logged yet; log them first.
     """
 
@@ -226,4 +246,5 @@ class Standing:
     effective_s: tuple[float, ...] = ()
     next_number: int = 0
     due: tuple[Event, ...] = ()
+    bite_name: str = ""
     pressed: Moment | None = None

@@ -5,8 +5,9 @@ from datetime import UTC, datetime, timedelta, tzinfo
 
 from toneladder.order.values import Step
 from toneladder.tank.course import Course
-from toneladder.tank.values import Figure, Kind, Offer
-from toneladder.wording import say, say_number
+from toneladder.tank.naming import to_stop_out
+from toneladder.tank.values import Figure, Kind, Offer, Stage
+from toneladder.wording import say
 
 TAKEN_BACK_WITHIN_S = 60.0
 
@@ -54,20 +55,9 @@ class Told:
     later: Offer | None = None
 
 
-def listed(numbers: tuple[int, ...]) -> str:
-    """Tones as people list them.
-
-    >>> listed((3, 4, 5))
-    '3, 4 and 5'
-    """
-    *first, last = map(str, numbers)
-    return say("{some} and {last}", some=", ".join(first), last=last) if first else last
-
-
-def tones_to_stop_out(step: Step) -> str:
-    """*tone 3*, or *tones 3 and 4*."""
-    tones = listed(step.stop_out) if step.stop_out else say("none")
-    return say_number("tone {tones}", "tones {tones}", max(1, len(step.stop_out)), tones=tones)
+def stopped_out_by(course: Course, step: Step) -> str:
+    """*tone 3*, *tones 3 and 4*, *the finest lines*: what a step stops out."""
+    return to_stop_out(course.facts, course.planned, step)
 
 
 def covered(course: Course) -> tuple[int, ...]:
@@ -78,6 +68,7 @@ def covered(course: Course) -> tuple[int, ...]:
 
 
 def uncovered(course: Course) -> tuple[int, ...]:
-    """Every tone that bites at the step at hand."""
+    """Every tone, or line depth, that bites at the step at hand."""
     under = covered(course)
-    return tuple(t.tone for t in course.base.tones if t.tone not in under)
+    least = 1 if course.facts.stage is Stage.LINES else 0
+    return tuple(t.tone for t in course.base.tones[least:] if t.tone not in under)

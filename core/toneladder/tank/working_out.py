@@ -1,5 +1,6 @@
 """Works out the rest of the bites, so that the totals are met after all that happened."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -76,7 +77,8 @@ def work_out(base: Order, aims_s: Sequence[float], given: Given, facts: Facts) -
     so_far = sum(dip.bitten_s for dip in given.dips if left and dip.step == left[0].step)
     wanted = [max(aims_s[s.step] - reached, 0.0) / given.rate for s in left]
     shown = [given.shown_s.get(s.step, 0.0) for s in left]
-    longest = (facts.curve.longest_tested_s - reached) / given.rate
+    tested = math.inf if facts.curve is None else facts.curve.longest_tested_s
+    longest = (tested - reached) / given.rate
     bites = _bites(wanted, shown, so_far, longest)
     clock = {
         s.step: sum(dip.bitten_s for dip in given.dips if dip.step == s.step) for s in base.steps
@@ -86,20 +88,33 @@ def work_out(base: Order, aims_s: Sequence[float], given: Given, facts: Facts) -
     had = effective(given.dips, len(base.tones), given.kept_s)
     coming = dict(zip((s.step for s in left), np.cumsum(bites) * given.rate, strict=True))
     totals: list[float] = []
+    now = reached
     for tone in range(len(base.tones)):
-        if tone in given.kept_s or not left or tone < left[0].step:
-            totals.append(had[tone])
-        else:
-            totals.append(reached + coming[tone] if tone in coming else totals[-1])
+        now = reached + coming.get(tone, now - reached)
+        kept = tone in given.kept_s or not left or tone < left[0].step
+        totals.append(had[tone] if kept else now)
     return _order(base, clock, totals, given.rate, facts)
 
 
-def alike(now: Order, planned: Order) -> tuple[int, ...]:
-    """The lighter tone of each pair of neighbours told apart in the plan but no more now."""
+def alike(now: Order, planned: Order, *, by_bite: bool = False) -> tuple[int, ...]:
+    """The lighter tone of each pair of neighbours told apart in the plan but no more now.
+
+    Where nothing but bites is known, ``by_bite``, they are alike if no bite is left between them.
+    """
+    if by_bite:
+        return _alike_by_bite(now, planned)
     return tuple(
         a.tone
         for (a, b), (was_a, was_b) in zip(pairwise(now.tones), pairwise(planned.tones), strict=True)
         if abs(a.lightness - b.lightness) < TOLD_APART <= was_a.lightness - was_b.lightness
+    )
+
+
+def _alike_by_bite(now: Order, planned: Order) -> tuple[int, ...]:
+    return tuple(
+        a.tone
+        for (a, b), (was_a, was_b) in zip(pairwise(now.tones), pairwise(planned.tones), strict=True)
+        if b.total_bite_s - a.total_bite_s < MET_WITHIN_S <= was_b.total_bite_s - was_a.total_bite_s
     )
 
 
@@ -108,8 +123,10 @@ def spaced_anew(
 ) -> tuple[float, ...] | None:
     """Aims with the tones of the steps after ``after`` evenly spaced in lightness.
 
-    They lie between what is reached and the deepest tone; None if there is no room.
+    They lie between what is reached and the deepest tone; None if there is no room, or no curve.
     """
+    if facts.curve is None:
+        return None
     coming = [s.step for s in base.steps if s.step > after]
     if not coming:
         return None
@@ -139,9 +156,9 @@ def without(base: Order, step: int) -> Order:
     return replace(base, steps=tuple(steps))
 
 
-def next_dip(rest_s: float) -> float:
+def next_dip(rest_s: float, longest_s: float) -> float:
     """How long the next dip is when so much of a bite remains: the last one takes the rest."""
-    parts = dips(rest_s)
+    parts = dips(rest_s, longest_s)
     return parts[0] if len(parts) > 1 else rest_s
 
 
@@ -180,7 +197,10 @@ def _order(
 def _worked(order: Order, clock: Mapping[int, float], facts: Facts) -> Order:
     """The order with its bites, its dips and its day."""
     steps = order.steps
-    split = [s.dips_s if clock[s.step] == s.bite_s else _parts(clock[s.step]) for s in steps]
+    longest = facts.longest_dip_s
+    split = [
+        s.dips_s if clock[s.step] == s.bite_s else _parts(clock[s.step], longest) for s in steps
+    ]
     work = [Work(s.paint_min, s.dry_min, parts) for s, parts in zip(steps, split, strict=True)]
     stretches = day(work, facts.rates)
     worked = tuple(
@@ -202,13 +222,15 @@ def _worked(order: Order, clock: Mapping[int, float], facts: Facts) -> Order:
     return replace(order, steps=worked, day=numbered)
 
 
-def _parts(bite_s: float) -> tuple[float, ...]:
+def _parts(bite_s: float, longest_s: float) -> tuple[float, ...]:
     """A bite in dips that make it up to the second."""
-    first = dips(bite_s)[:-1]
+    first = dips(bite_s, longest_s)[:-1]
     return (*first, bite_s - sum(first))
 
 
 def _tone(tone: Tone, clock_s: float, total_s: float, rate: float, facts: Facts) -> Tone:
+    if facts.curve is None:
+        return replace(tone, total_bite_s=clock_s, shortest_s=clock_s, longest_s=clock_s)
     lightness = float(lightness_at(facts.curve, total_s))
     low, high = band_at(facts.curve, total_s)
     short, long = bite_range_for(facts.curve, lightness) if total_s else (0.0, 0.0)

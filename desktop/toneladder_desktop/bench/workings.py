@@ -309,6 +309,8 @@ def same_work(one: Plate, other: Plate) -> bool:
         printing=one.printing,
         start=one.start,
         given_s=one.given_s,
+        lines_given_s=one.lines_given_s,
+        second_given_s=one.second_given_s,
         bath=one.bath,
         identity=one.identity,
     )

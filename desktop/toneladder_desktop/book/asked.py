@@ -141,6 +141,13 @@ class RemovePull:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class TakeBackUse:
+    """What a stay at the tank was reckoned to have dissolved shall not count."""
+
+    stay: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class SetAside:
     """A damaged book gets another name, so that a fresh one can be begun."""
 

@@ -226,6 +226,13 @@ def _remove_pull(book: Book, request: asked.RemovePull) -> asked.Changed:
     return asked.Changed(say("The print is out of the book."))
 
 
+def _take_back_use(book: Book, request: asked.TakeBackUse) -> asked.Changed:
+    from toneladder.book.stay_use import take_back
+
+    take_back(book, request.stay)
+    return asked.Changed(say("The bath's use is as it was before this stay at the tank."))
+
+
 def _set_aside(path: Path, today: str) -> asked.Changed:
     from toneladder.book.keeping import set_aside
 
@@ -269,4 +276,5 @@ _ACTS: dict[type, Callable[[Book, Any], object]] = {
     asked.ReadRecord: read_record,
     asked.KeepPull: _keep_pull,
     asked.RemovePull: _remove_pull,
+    asked.TakeBackUse: _take_back_use,
 }

@@ -11,6 +11,7 @@ from toneladder.errors import ProofError, QuantityError
 from toneladder.optics import lightness
 from toneladder.picture.opening import open_picture
 from toneladder.plan.planning import Plan, plan
+from toneladder.plan.proofed import regrained, wanted_of
 from toneladder.plate.file import read_plate
 from toneladder.preview.colour import luminance_of
 from toneladder.proof.export import reading_tree
@@ -132,7 +133,7 @@ def _read(scan: Path, planned: Plan, paper: float) -> ProofReading:
     light = open_picture(scan, name=scan.name).light
     px_per_mm = planned.prepared.grid.px_per_mm
     laid = register(light, planned.tones, px_per_mm, dpi=resolution(scan))
-    wanted = [tone.lightness for tone in planned.order.tones]
+    wanted = wanted_of(planned)
     return read_tones(light, laid, planned.tones, px_per_mm, wanted, paper=paper)
 
 
@@ -185,7 +186,9 @@ def _accepted(
     plate = planned.plate
     warm = plate.conditions.temperature_c if temperature_c is None else temperature_c
     name = say("proof of {title}", title=plate.title or plate.picture.name)
-    session = session_of_proof(tones, bites_s, temperature_c=warm, name=name[:200])
+    session = session_of_proof(
+        tones, bites_s, temperature_c=warm, name=name[:200], regrained=regrained(plate)
+    )
     pair = (plate.conditions.metal, plate.conditions.mordant)
     own = [
         strip

@@ -9,17 +9,29 @@ from toneladder.picture.opening import open_picture
 from toneladder.plan.planning import Plan, plan
 from toneladder.plate.file import read_plate
 from toneladder.quantities import write_bite, write_darkness
-from toneladder.tank.facts import facts_of
+from toneladder.tank.begun import Begun
+from toneladder.tank.facts import begun_of
+from toneladder.tank.naming import begins, bite_name, made_names
 from toneladder.tank.rehearsal import Line, rehearse, words
 from toneladder.tank.script import LONGEST_SCRIPT, are_times_of_day, read_script
-from toneladder.tank.values import Standing
+from toneladder.tank.staged import stages_of
+from toneladder.tank.values import Stage, Standing
+from toneladder.tank.working_out import AS_PLANNED_S
 from toneladder.wording import say
+
+_STAGES = {"lines": Stage.LINES, "tones": Stage.TONES, "second": Stage.SECOND}
 
 
 def add_tank_words(commands: argparse.ArgumentParser) -> None:
     """The words of ``tank``."""
     commands.set_defaults(run=run)
     commands.add_argument("plate", metavar="PLAN.plate")
+    commands.add_argument(
+        "--stage",
+        choices=tuple(_STAGES),
+        default="tones",
+        help=say("what is bitten: lines first, the tones, or the second grain"),
+    )
     commands.add_argument(
         "--simulate",
         required=True,
@@ -41,11 +53,14 @@ def run(chosen: argparse.Namespace) -> int:
     picture = open_picture(content.picture, name=content.plate.picture.name)
     planned = plan(picture, content.plate, content.curve)
     day_s = 0.0 if are_times_of_day(rows) else _start_s(planned)
-    lines, standing, _ = rehearse(planned.order, facts_of(planned), rows, day_s=day_s)
+    begun = begun_of(planned, _stage(planned, chosen.stage))
+    lines, standing, _ = rehearse(begun.order, begun.facts, rows, day_s=day_s)
     for line in lines:
         print(_written(line))
     print()
-    for text in what_remains(planned.order, standing):
+    tones = begun.facts.stage is Stage.TONES
+    left = what_remains(begun.order, standing) if tones else bites_that_remain(begun, standing)
+    for text in left:
         print(text)
     return 0
 
@@ -82,6 +97,57 @@ def what_remains(planned: Order, standing: Standing) -> list[str]:
                 say("Step {n}: bite {bite}, planned {planned}; tone {n} prints {dark}.", **values)
             )
     return texts
+
+
+def bites_that_remain(begun: Begun, standing: Standing) -> list[str]:
+    """Every bite of lines, or of a second grain, as it was or as it is to be now."""
+    planned, facts = begun.order, begun.facts
+    now = {s.step: s for s in (standing.order or planned).steps}
+    had = {s.step: sum(d.bitten_s for d in standing.dips if d.step == s.step) for s in now.values()}
+    texts = []
+    for step in planned.steps:
+        name = begins(bite_name(facts, planned, step.step))
+        kept = now.get(step.step)
+        values = {"bite_name": name, "planned": write_bite(step.bite_s)}
+        if kept is None:
+            texts.append(say("{bite_name}: no bite, planned {planned}.", **values))
+            continue
+        done = had[step.step] >= kept.bite_s - AS_PLANNED_S
+        values |= {
+            "made": made_names(facts, planned, (step.step,)),
+            "bite": write_bite(kept.bite_s),
+            "total": write_bite(kept.total_bite_s),
+        }
+        if done:
+            text = say(
+                "{bite_name}: bitten {bite}, planned {planned}; {made}: {total} in all.", **values
+            )
+        else:
+            text = say(
+                "{bite_name}: bite {bite}, planned {planned}; {made}: {total} in all.", **values
+            )
+        texts.append(text)
+    return texts
+
+
+def _stage(planned: Plan, word: str) -> Stage:
+    """The stage of that word.
+
+    Raises
+    ------
+    TankError
+        The plate has none.
+    """
+    stage = _STAGES[word]
+    if stage not in stages_of(planned.order):
+        raise TankError(
+            say(
+                "This plate has no {stage} to bite. Nothing was worked out. Plan the plate with"
+                " it, or rehearse the tones.",
+                stage=say(stage.value),
+            )
+        )
+    return stage
 
 
 def _written(line: Line) -> str:

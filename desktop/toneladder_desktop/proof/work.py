@@ -118,12 +118,13 @@ class ProofWork:
 
 
 def _read(light: "Light", plan: "Plan", corners: "tuple[Point, ...] | None") -> "ProofReading":
+    from toneladder.plan.proofed import wanted_of
     from toneladder.proof.reading import read_tones
     from toneladder.proof.registering import register
 
     px_per_mm = plan.prepared.grid.px_per_mm
     laid = register(light, plan.tones, px_per_mm, corners=corners)
-    planned = [tone.lightness for tone in plan.order.tones]
+    planned = wanted_of(plan)
     return read_tones(light, laid, plan.tones, px_per_mm, planned)
 
 

@@ -13,7 +13,7 @@ from toneladder.quantities import (
     read_number,
     read_temperature,
 )
-from toneladder.tank.values import Event, Kind
+from toneladder.tank.values import Event, Kind, Stage
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, NEAR, WIDE, Type, font
 from toneladder_desktop.fittings.choice import Choice
@@ -32,12 +32,14 @@ class Entering(QWidget):
     entered = Signal(object, float, float, int, str)
     taken_back = Signal(int)
 
-    def __init__(self, tones: int, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, tones: int, stage: Stage = Stage.TONES, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent, Qt.WindowType.Window)
         self.setWindowTitle(say("Note at the tank"))
-        self._tones = tones
+        self._tones, self._stage = tones, stage
         self._kind = Kind.TEMPERATURE
-        self.kind: Choice[Kind] = Choice(say("What happened"), _kinds(), self._take_kind, self)
+        self.kind: Choice[Kind] = Choice(say("What happened"), _kinds(stage), self._take_kind, self)
         self.kind.show_value(self._kind)
         self.line, self.fault, self.how = QLineEdit(self), QLabel(self), QLabel(self)
         self.line.setAccessibleName(say("Its value"))
@@ -92,7 +94,7 @@ class Entering(QWidget):
     def _take_kind(self, kind: Kind) -> None:
         self._kind = kind
         self.kind.show_value(kind)
-        self.how.setText(_how(kind))
+        self.how.setText(_how(kind, self._stage))
         self.fault.setText("")
 
     def _take_back(self) -> None:
@@ -108,22 +110,40 @@ class Entering(QWidget):
                 bite, _, tone = text.partition(";")
                 return read_bite(bite), read_darkness(tone), 0, ""
             case Kind.WRONG_TONE | Kind.TOO_LATE:
-                return 0.0, 0.0, round(read_number(text, 0.0, self._tones - 1.0, "2")), ""
+                least = 1.0 if self._stage is Stage.LINES else 0.0
+                return 0.0, 0.0, round(read_number(text, least, self._tones - 1.0, "2")), ""
             case _:
                 return 0.0, 0.0, 0, " ".join(text.split())[:_LONGEST_NOTE]
 
 
-def _kinds() -> list[tuple[Kind, str]]:
-    return [
-        (Kind.TEMPERATURE, say("the bath temperature was read")),
-        (Kind.CHECK_PATCH, say("a check patch was read")),
-        (Kind.WRONG_TONE, say("varnish on the wrong tone")),
-        (Kind.TOO_LATE, say("varnish came too late")),
-        (Kind.NOTE, say("a note")),
-    ]
+def _kinds(stage: Stage) -> list[tuple[Kind, str]]:
+    lines = stage is Stage.LINES
+    kinds = {
+        Kind.TEMPERATURE: say("the bath temperature was read"),
+        Kind.CHECK_PATCH: say("a check patch was read"),
+        Kind.WRONG_TONE: say("varnish on the wrong lines")
+        if lines
+        else say("varnish on the wrong tone"),
+        Kind.TOO_LATE: say("varnish came too late"),
+        Kind.NOTE: say("a note"),
+    }
+    if stage is not Stage.TONES:
+        del kinds[Kind.CHECK_PATCH]
+    return list(kinds.items())
 
 
-def _how(kind: Kind) -> str:
+def _how(kind: Kind, stage: Stage) -> str:
+    if stage is Stage.LINES and kind in {Kind.WRONG_TONE, Kind.TOO_LATE}:
+        return {
+            Kind.WRONG_TONE: say(
+                "The depth of the lines that were covered by mistake: 1 for the finest. Varnish"
+                " stays; the order follows."
+            ),
+            Kind.TOO_LATE: say(
+                "The depth of the lines that should have been covered before this bite: 1 for the"
+                " finest."
+            ),
+        }[kind]
     return {
         Kind.TEMPERATURE: say("Its temperature, such as 21,5 or 70 °F."),
         Kind.CHECK_PATCH: say("Its bite and the darkness it prints, such as 2 min; 4.4"),

@@ -3,18 +3,22 @@
 import uuid
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
+from toneladder.errors import RefusedPairError, TankError
 from toneladder.tank.begun import Begun, begun_from, begun_text
 from toneladder.tank.record import EventRow, event_from, event_row
-from toneladder.tank.values import Event, Kind, Moment
+from toneladder.tank.session import session
+from toneladder.tank.values import Event, Kind, Moment, Stage
 from toneladder_desktop.bench.background import Background, Tell
 
 if TYPE_CHECKING:
     from toneladder.book.opening import Book
+    from toneladder.book.stay_use import Forwarded
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -70,9 +74,10 @@ class Opened:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Noted:
-    """An event is safe on the disk."""
+    """An event is safe on the disk; a last one also says what of the bath was used."""
 
     event: Event
+    forwarded: "Forwarded | None" = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -85,13 +90,14 @@ class Held:
 class Notebook(QObject):
     """The studio book on a thread of its own; nothing that is asked of it is ever dropped.
 
-    ``opened``, ``unfinished``, ``noted`` and ``held`` answer; ``failed(sentence)`` says what
-    could not be kept.
+    ``opened``, ``unfinished``, ``noted`` and ``held`` answer; ``forwarded`` says what was brought
+    forward in the bath's use, ``failed(sentence)`` what could not be kept.
     """
 
     opened = Signal(object)
     unfinished = Signal(object)
     noted = Signal(object)
+    forwarded = Signal(object)
     held = Signal(bool)
     failed = Signal(str)
 
@@ -135,6 +141,8 @@ class Notebook(QObject):
             case Opened():
                 self.opened.emit(answer)
             case Noted():
+                if answer.forwarded is not None:
+                    self.forwarded.emit(answer.forwarded)
                 self.noted.emit(answer.event)
             case Held():
                 self.held.emit(answer.ours)
@@ -146,6 +154,7 @@ class _Work:
     def __init__(self, path: Path) -> None:
         self._path = path
         self._book: Book | None = None
+        self._begun: dict[str, Begun] = {}
         self._acts: dict[type, Callable[[object], object]] = {
             Begin: self._begin,
             Look: self._look,
@@ -171,18 +180,40 @@ class _Work:
             return None
         return self._still_open(request.plate)
 
-    def _still_open(self, plate: str) -> Opened | None:
+    def _still_open(self, plate: str, stage: Stage | None = None) -> Opened | None:
+        """The last stay of the plate, or the last one of a stage, unless it is over."""
         from toneladder.book.tank_log import events_of, sessions_of
 
         book = self._open()
-        sessions = sessions_of(book, plate)
-        if not sessions:
+        for stay in reversed(sessions_of(book, plate)):
+            begun = self._read(stay.order, stage)
+            if begun is None:
+                continue
+            if stage is not None and begun.facts.stage is not stage:
+                continue
+            events = tuple(_event(logged) for logged in events_of(book, stay.identity))
+            if not events or events[-1].kind is Kind.CLOSED:
+                return None
+            self._begun[stay.identity] = begun
+            return Opened(stay.identity, begun, events, resumed=True)
+        return None
+
+    def _read(self, text: str, stage: Stage | None) -> Begun | None:
+        """With what a stay began; one that cannot be read is of no stage that is asked for."""
+        try:
+            return begun_from(text)
+        except TankError:
+            if stage is None:
+                raise
             return None
-        last = sessions[-1]
-        events = tuple(_event(logged) for logged in events_of(book, last.identity))
-        if not events or events[-1].kind is Kind.CLOSED:
+
+    def _in_bath(self, plate: str, now: Moment) -> Opened | None:
+        """The last stay of the plate, if it is in the bath whatever anybody says."""
+        last = self._still_open(plate)
+        if last is None:
             return None
-        return Opened(last.identity, begun_from(last.order), events, resumed=True)
+        standing = session(last.begun.order, last.begun.facts, last.events, now)
+        return last if standing.in_bath else None
 
     def _begin(self, request: object) -> object:
         from toneladder.book.tank_log import begin_session
@@ -190,12 +221,16 @@ class _Work:
 
         if not isinstance(request, Begin):
             return None
-        open_one = self._still_open(request.plate)
+        stage = request.begun.facts.stage
+        open_one = self._in_bath(request.plate, request.now) or self._still_open(
+            request.plate, stage
+        )
         if open_one is not None:
             return open_one
         book = self._open()
         identity = uuid.uuid4().hex
         text = begun_text(request.begun)
+        self._begun[identity] = request.begun
         begin_session(book, TankSession(identity, request.plate, request.now.utc_s, text))
         return Opened(identity, request.begun, (), resumed=False)
 
@@ -205,10 +240,28 @@ class _Work:
 
         if not isinstance(request, Note):
             return None
+        closes = request.event.kind is Kind.CLOSED
+        forwarded = self._bring_forward(request) if closes else None
         row, boot = event_row(request.event), request.event.at.boot
         logged = Logged(row.number, row.kind, row.boottime_s, row.utc_s, boot, row.detail)
         append_event(self._open(), request.session, logged)
-        return Noted(request.event)
+        return Noted(request.event, forwarded)
+
+    def _bring_forward(self, request: Note) -> "Forwarded | None":
+        """What the stay dissolved, noted before its end is: a crash between them loses neither."""
+        from toneladder.book.stay_use import bring_forward
+        from toneladder.book.tank_log import events_of
+
+        begun = self._begun.get(request.session)
+        if begun is None:
+            return None
+        book = self._open()
+        events = tuple(_event(logged) for logged in events_of(book, request.session))
+        day = datetime.fromtimestamp(request.event.at.utc_s, UTC).astimezone().date().isoformat()
+        try:
+            return bring_forward(book, request.session, begun, events, day)
+        except RefusedPairError:
+            return None
 
     def _hold(self, request: object) -> object:
         from toneladder.book.tank_log import hold_plate

@@ -21,9 +21,10 @@ from PySide6.QtWidgets import QWidget
 from toneladder.tank.acts import entered, press, taken_back
 from toneladder.tank.begun import Begun
 from toneladder.tank.clocks import elapsed
+from toneladder.tank.naming import begins
 from toneladder.tank.session import elsewhere, session
 from toneladder.tank.sounds import sounds_between
-from toneladder.tank.values import Act, Event, Kind, Moment, Offer, Standing, State
+from toneladder.tank.values import Act, Event, Kind, Moment, Offer, Stage, Standing, State
 from toneladder.wording import say
 from toneladder_desktop.tank.awake import Awake
 from toneladder_desktop.tank.clock import read_clocks
@@ -42,6 +43,7 @@ AWAY_S = 5.0
 
 _SPOKEN_S = (60, 30, 10)
 if TYPE_CHECKING:
+    from toneladder.book.stay_use import Forwarded
     from toneladder_desktop.tank.entering import Entering
 
 Clock = Callable[[], Moment]
@@ -49,7 +51,7 @@ Clock = Callable[[], Moment]
 
 @dataclass(frozen=True, slots=True)
 class Maps:
-    """What is painted at each step, as on the plate, by the step's number."""
+    """What is painted at each step of a stage, as on the plate, by the step's number."""
 
     images: dict[int, QImage]
 
@@ -105,6 +107,7 @@ class TankWindow(QWidget):
         self._said_until: Moment | None = None
         self._spoken: tuple[object, ...] = ()
         self._heard_until = clock()
+        self.forwarded: Forwarded | None = None
         self.standing: Standing = self._now()
         self.speaker, self.awake = Loudspeaker(self), Awake(self)
         self._presses = Presses(self)
@@ -113,6 +116,7 @@ class TankWindow(QWidget):
         notebook.noted.connect(self._noted)
         notebook.held.connect(self._held)
         notebook.failed.connect(self._could_not_note)
+        notebook.forwarded.connect(self._forwarded)
         self._tick = QTimer(self, interval=TICK_MS)
         self._tick.setTimerType(Qt.TimerType.PreciseTimer)
         self._tick.timeout.connect(self.tick)
@@ -131,6 +135,11 @@ class TankWindow(QWidget):
     def in_bath(self) -> bool:
         """Whether the plate is in the bath."""
         return self.standing.in_bath or self.standing.state is State.COUNT_IN
+
+    @property
+    def stage(self) -> Stage:
+        """What is bitten."""
+        return self._begun.facts.stage
 
     def tick(self) -> None:
         """Look at the clocks: what is to be said, heard and noted now."""
@@ -224,7 +233,7 @@ class TankWindow(QWidget):
         from toneladder_desktop.tank.entering import Entering
 
         if self._entering is None:
-            self._entering = Entering(len(self._begun.order.tones), self)
+            self._entering = Entering(len(self._begun.order.tones), self.stage, self)
             self._entering.entered.connect(self._enter)
             self._entering.taken_back.connect(self._take_back)
         self._list_events()
@@ -244,6 +253,10 @@ class TankWindow(QWidget):
         if self.in_bath:
             event.ignore()
             self.hide()
+            return
+        if self._ours and not self._waiting and self._now().state is State.END:
+            event.ignore()
+            self._note(Event(len(self._events), Kind.CLOSED, self._clock()))
             return
         self.stop()
         self.gone.emit()
@@ -295,7 +308,7 @@ class TankWindow(QWidget):
         standing = self.standing
         swapped = turned(standing.state, standing.now.boottime_s, steady=self._steady())
         beside: tuple[str, ...] = ()
-        plan = self._maps.get(standing.step + 1) if standing.state is State.STOP_OUT else None
+        plan = self._maps.get(_coming(standing)) if standing.state is State.STOP_OUT else None
         if standing.in_bath and standing.zero is not None and standing.state not in LIFTING:
             at = datetime.fromtimestamp(standing.zero.utc_s, UTC).astimezone(self._zone)
             beside = (say("lift at"), f"{at:%H:%M}")
@@ -374,6 +387,9 @@ class TankWindow(QWidget):
         self._waiting = []
         self.update()
 
+    def _forwarded(self, forwarded: "Forwarded") -> None:
+        self.forwarded = forwarded
+
     def _held(self, ours: bool) -> None:
         if ours != self._ours:
             self._ours = ours
@@ -402,7 +418,7 @@ class TankWindow(QWidget):
             return ""
         seconds = int(figure.seconds) if figure.up else -int(-figure.seconds // 1)
         words = say("{n} s {words}", n=seconds, words=figure.words)
-        return say("Step {step} biting, {words}", step=standing.step, words=words)
+        return say("{step} biting, {words}", step=begins(standing.bite_name), words=words)
 
     def _speak(self, standing: Standing) -> None:
         """A screen reader hears every new sentence, and the figure at 60, 30 and 10 s."""
@@ -419,3 +435,9 @@ class TankWindow(QWidget):
             self._spoken = told
             words = standing.sentence if near is None else say("{n} seconds", n=near)
             QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, words))
+
+
+def _coming(standing: Standing) -> int:
+    """The number of the step whose varnish is painted now."""
+    steps = () if standing.order is None else standing.order.steps
+    return next((s.step for s in steps if s.step > standing.step), 0)

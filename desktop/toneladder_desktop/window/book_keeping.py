@@ -88,6 +88,12 @@ class BookKeeping(QObject):
             proof = proof_of(reading, today(), scan)
             self._proofs.setdefault(identity_of(plate), []).append(proof)
 
+    def take_back_use(self, stay: str) -> None:
+        """What a stay at the tank dissolved shall not count in its bath's use."""
+        from toneladder_desktop.book.asked import TakeBackUse
+
+        self.do(TakeBackUse(stay))
+
     def stop(self) -> None:
         """The window closes: what was asked is still done, and once a day the book is copied."""
         if self._path.exists() or self._asked:
@@ -111,11 +117,13 @@ class BookKeeping(QObject):
             self.do(KeepProof(entry.identity, proof))
 
     def _answered(self, request: object, answer: object) -> None:
-        from toneladder_desktop.book.asked import Baths, Damaged
+        from toneladder_desktop.book.asked import Baths, Changed, Damaged, TakeBackUse
 
         if isinstance(answer, Damaged) and _why(request):
             self._failed(request, answer.sentence)
             return
+        if isinstance(request, TakeBackUse) and isinstance(answer, Changed):
+            self.told.emit(answer.sentence)
         if isinstance(answer, Baths):
             kept = (line.kept for line in answer.lines)
             self.baths_known.emit(tuple(one for one in kept if not one.bath.retired_on))
@@ -136,7 +144,7 @@ def today() -> str:
 
 def _why(request: object) -> str:
     """What was not kept, of what was to be kept without being asked for; else empty."""
-    from toneladder_desktop.book.asked import KeepPlate, KeepProof, KeepStrip
+    from toneladder_desktop.book.asked import KeepPlate, KeepProof, KeepStrip, TakeBackUse
 
     match request:
         case KeepPlate():
@@ -145,5 +153,7 @@ def _why(request: object) -> str:
             return say("The plate learnt from its proof, but the book does not have the reading.")
         case KeepStrip():
             return say("The plate stands on the strip, but the book does not have it.")
+        case TakeBackUse():
+            return say("The bath's use could not be taken back.")
         case _:
             return ""

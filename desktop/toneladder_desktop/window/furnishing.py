@@ -142,6 +142,7 @@ def _put_up(window: "BenchWindow") -> None:
         book,
         print_card=lambda: window.sheets.open("strip-card"),
         steady=lambda: preferences.now.steady,
+        take_back=window.keeping.take_back_use,
     )
     window.softening = Softening(bench, workings, window.noting.pencil, window.top.soft)
     window.caption = Caption(paper)

@@ -1,4 +1,4 @@
-"""Preferences on one page: language, units, decimal sign, dress, paper, the lift, a ruler for the screen."""
+"""Preferences on one page: language, units, dress, paper, the lift, a ruler for the screen."""
 
 from dataclasses import replace
 

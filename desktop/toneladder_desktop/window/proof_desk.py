@@ -148,6 +148,7 @@ class ProofDesk(QObject):
         bites = None if content is None else content.bites_s()
         if plate is None or read is None or bites is None or self._view is None:
             return
+        from toneladder.plan.proofed import regrained
         from toneladder.proof.meaning import session_of_proof
 
         day = datetime.now().astimezone().date().isoformat()
@@ -157,6 +158,7 @@ class ProofDesk(QObject):
                 bites,
                 temperature_c=plate.conditions.temperature_c,
                 name=say("proof of {day}", day=day),
+                regrained=regrained(plate),
             )
         except ToneLadderError as fault:
             self._view.notice.tell(str(fault))

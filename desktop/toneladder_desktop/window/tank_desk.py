@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ from PySide6.QtWidgets import QWidget
 
 from toneladder.bite.values import Standing as Footing
 from toneladder.plate.identity import identity_of
+from toneladder.tank.values import Stage, State
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.workings import Workings
@@ -39,11 +41,12 @@ class TankDesk(QObject):
         *,
         print_card: Callable[[], object],
         steady: Callable[[], bool] = bool,
+        take_back: Callable[[str], object] = str,
     ) -> None:
         super().__init__(window)
         self._window, self._bench, self._workings = window, bench, workings
         self._notice, self._book, self._print_card = notice, book, print_card
-        self._steady = steady
+        self._steady, self._take_back = steady, take_back
         self._tank: TankWindow | None = None
         self._notebook: Notebook | None = None
         bench.laid.connect(self._look)
@@ -54,17 +57,37 @@ class TankDesk(QObject):
         plan = self._workings.plan
         if self._tank is None or plan is None or self._tank.standing.order is None:
             return None
-        return replace(plan, order=self._tank.standing.order)
+        from toneladder.tank.staged import with_stage
+
+        return replace(plan, order=with_stage(plan, self._tank.stage, self._tank.standing.order))
 
     def open(self) -> None:
-        """To the tank; a plate without a strip is asked about once."""
+        """To the tank; where lines or a second grain have days of their own, it is asked which."""
         if self._tank is not None:
             self._show(self._tank)
             return
         plan = self._workings.plan
         if plan is None:
             self._notice.tell(say("The order is still being worked out; try again in a moment."))
-        elif plan.curve.standing is Footing.UNTESTED:
+            return
+        from toneladder.tank.naming import stage_name
+        from toneladder.tank.staged import stages_of
+
+        stages = stages_of(plan.order)
+        if len(stages) == 1:
+            self._open(*stages)
+            return
+        acts = [(stage_name(stage), partial(self._open, stage)) for stage in stages]
+        self._notice.tell(
+            say("What is bitten today? Each has a day of its own."), acts, put_away=say("Not now")
+        )
+
+    def _open(self, stage: Stage) -> None:
+        """To the tank with one stage; tones without a strip are asked about once."""
+        plan = self._workings.plan
+        if plan is None:
+            self._notice.tell(say("The order is still being worked out; try again in a moment."))
+        elif stage is Stage.TONES and plan.curve.standing is Footing.UNTESTED:
             self._notice.tell(
                 say("No strip of this bath was read: the times are starting points, untested."),
                 (
@@ -74,7 +97,7 @@ class TankDesk(QObject):
                 put_away=say("Not now"),
             )
         else:
-            self._begin()
+            self._begin(stage=stage)
 
     def enter(self) -> None:
         """Enter what happened, with dry hands."""
@@ -116,25 +139,26 @@ class TankDesk(QObject):
         if standing.in_bath:
             self._begin(opened)
             return
-        self._notice.tell(
-            say("This plate is at the tank: step {step} is not done yet.", step=standing.step),
-            ((say("Back to the tank"), lambda: self._begin(opened)),),
+        sentence = (
+            say("This plate is at the tank: everything is bitten, but its stay is still open.")
+            if standing.state is State.END
+            else say("This plate is at the tank: {step} is not done yet.", step=standing.bite_name)
         )
+        self._notice.tell(sentence, ((say("Back to the tank"), lambda: self._begin(opened)),))
 
-    def _begin(self, opened: "Opened | None" = None) -> None:
+    def _begin(self, opened: "Opened | None" = None, stage: Stage = Stage.TONES) -> None:
         plan, plate = self._workings.plan, self._bench.plate
         if plate is None or (plan is None and opened is None):
             return
-        from toneladder.tank.begun import Begun
-        from toneladder.tank.facts import facts_of
-        from toneladder_desktop.tank.maps import step_maps
+        from toneladder.tank.facts import begun_of
+        from toneladder_desktop.tank.maps import stage_maps
         from toneladder_desktop.tank.window import Maps, TankWindow
 
         if opened is not None:
             begun = opened.begun
         elif plan is not None:
-            begun = Begun(plan.order, facts_of(plan))
-        maps = None if plan is None else Maps(step_maps(plan.tones, len(plan.order.steps)))
+            begun = begun_of(plan, stage)
+        maps = None if plan is None else Maps(stage_maps(plan, begun.facts.stage))
         tank = self._tank = TankWindow(
             identity_of(plate),
             begun,
@@ -160,11 +184,26 @@ class TankDesk(QObject):
 
     def _done(self, given_s: tuple[float, ...]) -> None:
         """The plate has had its bites: they are kept with it."""
-        plate = self._bench.plate
-        if plate is not None:
-            given = tuple(round(total_s, 1) for total_s in given_s)
-            self._bench.change(say("Bitten at the tank"), replace(plate, given_s=given))
-            self._notice.tell(say("The bites that were really given are kept with the plate."))
+        plate, tank = self._bench.plate, self._tank
+        if plate is None or tank is None:
+            return
+        given = tuple(round(total_s, 1) for total_s in given_s)
+        bitten = {
+            Stage.LINES: replace(plate, lines_given_s=given),
+            Stage.TONES: replace(plate, given_s=given),
+            Stage.SECOND: replace(plate, second_given_s=given),
+        }
+        self._bench.change(say("Bitten at the tank"), bitten[tank.stage])
+        kept = say("The bites that were really given are kept with the plate.")
+        if tank.forwarded is None:
+            self._notice.tell(kept)
+            return
+        from toneladder.book.stay_use import forwarded_words
+
+        self._notice.tell(
+            f"{kept} {forwarded_words(tank.forwarded)}",
+            ((say("Take the use back"), partial(self._take_back, tank.forwarded.stay)),),
+        )
 
     def _gone(self) -> None:
         """The tank's window has closed, and let the book go."""

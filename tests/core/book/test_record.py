@@ -2,6 +2,7 @@
 
 import pytest
 from tests.core.tank.hands import Hands, facts, order_of
+from tests.core.tank.test_stages import hands_at
 
 from toneladder.bite.values import Metal
 from toneladder.book.opening import Book
@@ -13,7 +14,7 @@ from toneladder.book.values import Logged, PlateEntry, ProofReading, Pull, PullK
 from toneladder.errors import BookError
 from toneladder.tank.begun import Begun, begun_text
 from toneladder.tank.record import event_row
-from toneladder.tank.values import Kind
+from toneladder.tank.values import Kind, Stage
 
 PLATE = PlateEntry("pier", "Pier", "/plates/pier.plate", 1_800_000_000.0, Metal.COPPER, 6)
 
@@ -61,6 +62,20 @@ def test_every_stay_at_the_tank_has_its_own_bites(book: Book) -> None:
         log(book, hands, name)
     first, second = record_of(book, "pier").stays
     assert first.bites == second.bites
+
+
+def test_lines_and_a_second_grain_are_stays_of_their_own(book: Book) -> None:
+    keep_plate(book, PLATE)
+    for stage in (Stage.LINES, Stage.SECOND):
+        hands = hands_at(stage)
+        hands.bite(over=7.0)
+        log(book, hands, stage.value)
+    stays = {stay.stage: stay for stay in record_of(book, "pier").stays}
+    lines, second = stays[Stage.LINES], stays[Stage.SECOND]
+    assert [bite.step for bite in lines.bites] == [1, 2, 3]
+    assert [bite.step for bite in second.bites] == [1, 2]
+    assert lines.bites[0].given_s == pytest.approx(907.0)
+    assert second.bites[0].given_s == pytest.approx(307.0)
 
 
 def test_a_stay_that_cannot_be_read_says_so_and_hides_no_other(book: Book) -> None:

@@ -34,6 +34,13 @@ def test_a_session_pairs_bites_really_given_with_what_they_printed() -> None:
     assert session.patches == (Patch(0.0, 89.5, 0.6), Patch(90.0, 60.4, 0.6))
 
 
+def test_a_tone_bitten_in_a_second_grain_tells_nothing_of_the_first_ones_curve() -> None:
+    darkest = TONES[-1].tone
+    whole = session_of_proof(TONES, BITES)
+    session = session_of_proof(TONES, BITES, regrained={darkest})
+    assert session.patches == whole.patches[:-1]
+
+
 def test_a_proof_is_added_once_and_the_strip_stays_as_it_was_read() -> None:
     session = session_of_proof(TONES, BITES)
     grown = with_proof(with_proof(STRIP, session), session)

@@ -23,6 +23,7 @@ from toneladder.book.values import (
 from toneladder.quantities import Manner
 from toneladder.sheets.marks import A4, LETTER, Paper, Picture
 from toneladder.sheets.record_sheet import Told, dithered, record_sheets
+from toneladder.tank.values import Stage
 
 __all__ = ["long_words"]
 
@@ -41,6 +42,7 @@ ENTRY = PlateEntry(
 BITES = (StepBite(1, 25.0, 27.0), StepBite(2, 50.0, 50.0, assumed=True), StepBite(3, 135.0))
 PROOF = KeptProof(1, best=True, proof=ProofReading("2026-03-16", 2, 4.2, "{}", note="wiped warm"))
 PULL = KeptPull(1, Pull("2026-03-17", PullKind.EDITION, 3, 20, "rag 300 g", "sepia", "foot wide"))
+LINES = Stay(1_773_500_000.0, (StepBite(1, 900.0, 905.0),), stage=Stage.LINES)
 FULL = PlateRecord(KeptPlate(ENTRY, 4.2), (Stay(1_773_657_000.0, BITES),), (PROOF,), (PULL,))
 BARE = PlateRecord(KeptPlate(replace(ENTRY, bath="", ink="", paper=""), None))
 GREY = np.tile(np.linspace(0, 255, 120).astype(np.uint8), (80, 1))
@@ -66,6 +68,19 @@ def test_a_longer_language_keeps_to_its_paper_too(paper: Paper, record: PlateRec
     for sheet in record_sheets(Told(record, grey=GREY), made_on=DAY, paper=paper):
         assert not outside(sheet)
         assert not overlapping(sheet)
+
+
+@papers
+def test_lines_and_a_second_grain_have_tables_of_their_own(paper: Paper) -> None:
+    grained = replace(LINES, stage=Stage.SECOND)
+    record = replace(FULL, stays=(LINES, *FULL.stays, grained))
+    sheets = record_sheets(Told(record, grey=GREY), made_on=DAY, paper=paper)
+    told = words_of(*sheets)
+    for words in ("Lines, at the tank on", "Second grain, at the tank on", "15 min 5 s"):
+        assert words in told
+    for sheet in sheets:
+        assert not overlapping(sheet)
+        assert not outside(sheet)
 
 
 def test_everything_known_of_the_plate_stands_on_the_sheet() -> None:

@@ -43,6 +43,50 @@ def test_what_would_be_said_and_the_order_that_remains(
     assert plate.read_bytes() == before
 
 
+@pytest.fixture(scope="module")
+def staged(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A plate with lines before its tones, and a second grain after them."""
+    folder = tmp_path_factory.mktemp("staged")
+    picture = folder / "coins.png"
+    Image.fromarray(data.coins()).save(picture)
+    words = ["plan", str(picture), "--out", str(folder / "out"), "--tones", "5", "--lines"]
+    assert main([*words, "--second-grain", "2", "--plate", "60x45mm"]) == 0
+    return next((folder / "out").glob("*.plate"))
+
+
+@pytest.mark.parametrize(
+    ("stage", "said"),
+    [
+        ("lines", ("Line bite 1. All lines open.", "Line bite 1: bitten ", "all lines: 1 h")),
+        ("second", ("Stop out tones 0, 1 and 2:", "Bite 1 in the second grain: bitten ")),
+        ("tones", ("Step 1. ", "Step 1: bitten ")),
+    ],
+)
+def test_each_stage_is_rehearsed_on_its_own(
+    staged: Path,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    stage: str,
+    said: tuple[str, ...],
+) -> None:
+    table = tmp_path / "events.csv"
+    table.write_text("0:00:00,press\n0:00:10,bite,1:00:00\n", encoding="utf-8")
+    capsys.readouterr()
+    assert main(["tank", str(staged), "--stage", stage, "--simulate", str(table)]) == 0
+    heard = capsys.readouterr().out.replace("\N{NO-BREAK SPACE}", " ")
+    for words in said:
+        assert words in heard
+
+
+def test_a_plate_without_lines_has_none_to_rehearse(
+    plate: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    table = tmp_path / "events.csv"
+    table.write_text("0:00:00,in\n", encoding="utf-8")
+    assert main(["tank", str(plate), "--stage", "lines", "--simulate", str(table)]) == 2
+    assert capsys.readouterr().err.startswith("This plate has no lines to bite.")
+
+
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [

@@ -16,17 +16,26 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
+from tests.core.tank.hands import order_of
 from tests.desktop.conftest import Worked
 
+from toneladder.bite.values import Conditions, Metal, Mordant
+from toneladder.book.baths import begin_bath, use_of
+from toneladder.book.opening import open_book
+from toneladder.book.values import Bath
+from toneladder.lines.values import Lines
+from toneladder.order.line_steps import with_lines
+from toneladder.order.values import Rates
 from toneladder.tank.begun import Begun, begun_from, begun_text
-from toneladder.tank.facts import facts_of
+from toneladder.tank.facts import begun_of
 from toneladder.tank.sounds import TONES, Sound
-from toneladder.tank.values import Kind, Moment, State
+from toneladder.tank.staged import stage_order
+from toneladder.tank.values import Facts, Kind, Moment, Stage, State
 from toneladder_desktop.tank.clock import read_clocks
 from toneladder_desktop.tank.face import Look, place, turned
 from toneladder_desktop.tank.heard import RATE, wave_of
 from toneladder_desktop.tank.layout import figure_of, width_of
-from toneladder_desktop.tank.maps import step_maps
+from toneladder_desktop.tank.maps import line_maps, step_maps
 from toneladder_desktop.tank.notebook import Notebook
 from toneladder_desktop.tank.window import TankWindow
 
@@ -89,8 +98,23 @@ class Tank:
 
 @pytest.fixture
 def begun(worked: Worked) -> Begun:
-    plan = worked.with_tones(count=3).plan
-    return Begun(plan.order, facts_of(plan))
+    return begun_of(worked.with_tones(count=3).plan)
+
+
+@pytest.fixture
+def lines(begun: Begun) -> Begun:
+    """Lines of two depths, ten and twenty minutes."""
+    order = with_lines(
+        begun.order,
+        Lines(depths=2, bites_s=(600.0, 1200.0)),
+        (80.0, 120.0),
+        Conditions(),
+        Rates(),
+    )
+    facts = Facts(None, 1.0, 20.0, stage=Stage.LINES, longest_dip_s=900.0, um_per_min=4.5)
+    known = replace(facts, bare_cm2=(0.0, 2.0, 3.0))
+    staged = stage_order(order, Stage.LINES, Rates())
+    return Begun(staged, known, "Tall tank", Conditions())
 
 
 @pytest.fixture
@@ -100,7 +124,7 @@ def at_tank(
     monkeypatch.setattr("toneladder_desktop.tank.heard._player", lambda: ("true",))
     opened: list[TankWindow] = []
 
-    def open_one(time: Time | None = None) -> Tank:
+    def open_one(time: Time | None = None, begun: Begun = begun) -> Tank:
         clock = time or Time()
         notes = Notebook(tmp_path / "book.sqlite")
         window = TankWindow("plate", begun, notes, title="Hill", clock=clock, zone=UTC)
@@ -229,6 +253,77 @@ def test_a_second_window_of_the_plate_only_looks(at_tank: Callable[..., Tank]) -
     assert second.window.events == ()
 
 
+def bite(tank: Tank) -> None:
+    """From the last press before the count-in to the lift on its tone."""
+    tank.press()
+    tank.wait(11.0)
+    tank.until(State.BITING)
+    tank.wait(tank.window.standing.length_s - tank.window.standing.bitten_s + 0.5)
+    tank.until(State.LIFT)
+    tank.press()
+
+
+def test_lines_are_bitten_with_one_key_and_their_bath_is_brought_forward(
+    at_tank: Callable[..., Tank], lines: Begun, tmp_path: Path
+) -> None:
+    with open_book(tmp_path / "book.sqlite") as book:
+        bath = begin_bath(book, Bath("Tall tank", Metal.COPPER, Mordant.FERRIC_CHLORIDE))
+    tank = at_tank(begun=lines)
+    tank.until(State.CHECK)
+    tank.press()
+    bite(tank)
+    for _ in range(3):
+        tank.press()
+    tank.until(State.READY)
+    assert tank.window.standing.bite_name == "line bite 2"
+    bite(tank)
+    tank.press()
+    tank.until(State.END)
+    given: list[tuple[float, ...]] = []
+    tank.window.ended.connect(given.append)
+    tank.window.close()
+    tank.qtbot.waitUntil(lambda: bool(given), timeout=PLENTY_MS)
+    assert kinds(tank)[-1] is Kind.CLOSED
+    assert given == [pytest.approx((0.0, 600.0, 1200.0), abs=0.6)]
+    told = tank.window.forwarded
+    assert told is not None
+    assert told.metal_g == pytest.approx(8.96 * 4.5e-4 * (2.0 * 10.0 + 3.0 * 20.0), rel=2e-3)
+    with open_book(tmp_path / "book.sqlite") as book:
+        assert use_of(book, bath).metal_g == pytest.approx(told.metal_g, abs=1e-3)
+
+
+def test_lines_cut_off_by_a_crash_come_back_in_their_bite_whatever_is_asked_for(
+    at_tank: Callable[..., Tank], begun: Begun, lines: Begun
+) -> None:
+    first = at_tank(begun=lines)
+    first.into_the_bath()
+    first.wait(2.0)
+    bitten = first.window.standing.bitten_s
+    first.window.stop()
+    first.time.pass_(9.0)
+    again = at_tank(first.time, begun=begun)
+    again.settle()
+    assert again.window.stage is Stage.LINES
+    assert again.window.standing.bitten_s == pytest.approx(bitten + 9.0, abs=0.5)
+
+
+def test_another_stage_is_a_stay_of_its_own_and_each_goes_on_where_it_was(
+    at_tank: Callable[..., Tank], begun: Begun, lines: Begun
+) -> None:
+    first = at_tank(begun=lines)
+    first.until(State.CHECK)
+    first.press()
+    first.window.close()
+    second = at_tank(first.time, begun=begun)
+    assert second.window.stage is Stage.TONES
+    assert second.window.events == ()
+    second.press()
+    second.window.close()
+    again = at_tank(first.time, begun=lines)
+    assert again.window.stage is Stage.LINES
+    assert kinds(again) == [Kind.CHECKED]
+
+
 def test_closing_during_a_bite_hides_the_window_and_the_bite_goes_on(tank: Tank) -> None:
     tank.into_the_bath()
     tank.window.close()
@@ -328,6 +423,17 @@ def test_maps_are_mirrored_and_show_what_is_painted_now() -> None:
     assert first.pixelColor(2, 2).red() == 255
     assert second.pixelColor(2, 2).red() == 0
     assert second.pixelColor(59, 39).red() == 255
+
+
+def test_maps_of_lines_show_what_is_painted_over_and_nothing_else() -> None:
+    depth = np.zeros((40, 60), np.uint8)
+    depth[10, 5:25] = 1
+    depth[30, 5:25] = 2
+    order = with_lines(order_of(3), Lines(depths=2), (10.0, 10.0), Conditions(), Rates())
+    (only,) = line_maps(depth, order.line_steps).items()
+    assert only[0] == 2
+    assert only[1].pixelColor(59 - 10, 10).red() == 0
+    assert only[1].pixelColor(59 - 10, 30).red() == 255
 
 
 def test_the_two_clocks_go_together() -> None:

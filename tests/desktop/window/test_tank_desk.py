@@ -9,7 +9,11 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
-from toneladder.tank.values import Kind, Moment, State
+from toneladder.bite.values import Metal
+from toneladder.book.stay_use import Forwarded
+from toneladder.lines.values import Lines
+from toneladder.order.values import SecondGrain
+from toneladder.tank.values import Kind, Moment, Stage, State
 from toneladder_desktop.tank.window import TankWindow
 from toneladder_desktop.window.bench_window import BenchWindow
 
@@ -83,6 +87,61 @@ def test_what_was_given_stays_with_the_plate_and_reaches_the_proof(
     assert content.bites_s() == given
     bench.bench.undo.undo()
     assert not bench.bench.plate.given_s
+
+
+def choose(bench: BenchWindow, words: str) -> None:
+    button = next(b for b in bench.top.notice.findChildren(QPushButton) if b.text() == words)
+    button.click()
+
+
+def with_stages(bench: BenchWindow, qtbot: QtBot) -> None:
+    plate = bench.bench.plate
+    assert plate is not None
+    more = replace(plate, lines=Lines(depths=2), second_grain=SecondGrain(2))
+    bench.bench.change("", more)
+    qtbot.waitUntil(
+        lambda: bench.workings.plan is not None and bench.workings.plan.plate == more,
+        timeout=PLENTY_MS,
+    )
+
+
+def test_with_lines_and_a_second_grain_it_is_asked_what_is_bitten(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    with_stages(bench, qtbot)
+    bench.top.day_bar.tank.click()
+    assert "What is bitten today?" in bench.top.notice.sentence.text()
+    choose(bench, "Second grain")
+    tank = bench.tank._tank
+    assert tank is not None
+    assert tank.stage is Stage.SECOND
+    qtbot.waitUntil(lambda: bool(tank._session), timeout=PLENTY_MS)
+    tank.tick()
+    now, plan = bench.tank.order_now, bench.workings.plan
+    assert now is not None
+    assert plan is not None
+    assert now.order == plan.order
+
+
+def test_what_lines_and_second_grain_were_given_is_kept_apart_from_the_tones(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    with_stages(bench, qtbot)
+    bench.top.day_bar.tank.click()
+    choose(bench, "Lines first")
+    tank = bench.tank._tank
+    assert tank is not None
+    tank.forwarded = Forwarded("stay", "Tall tank", Metal.COPPER, 1.24)
+    taken: list[str] = []
+    bench.tank._take_back = taken.append
+    tank.ended.emit((0.0, 600.0, 1200.0))
+    plate = bench.bench.plate
+    assert plate is not None
+    assert plate.lines_given_s == (0.0, 600.0, 1200.0)
+    assert plate.given_s == plate.second_given_s == ()
+    assert "about 1.2 g of copper" in bench.top.notice.sentence.text()
+    choose(bench, "Take the use back")
+    assert taken == ["stay"]
 
 
 def test_the_order_as_it_is_now_can_be_printed(bench: BenchWindow, qtbot: QtBot) -> None:
