@@ -1,4 +1,7 @@
-"""Laws are judged by their truth, never by how busy the machine is, and in English."""
+"""Laws are judged by their truth, never by how busy the machine is, and in English.
+
+With CI set, a change is judged by the same examples each time; everywhere else new ones are drawn.
+"""
 
 import os
 from collections.abc import Iterator
@@ -9,7 +12,8 @@ from hypothesis import settings
 os.environ["LC_ALL"] = "C.UTF-8"
 os.environ.pop("LANGUAGE", None)
 settings.register_profile("unhurried", deadline=None)
-settings.load_profile("unhurried")
+settings.register_profile("repeatable", deadline=None, derandomize=True)
+settings.load_profile("repeatable" if os.environ.get("CI") else "unhurried")
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -84,15 +84,15 @@ def test_a_group_that_may_not_be_given_does_not_get_its_rights(tmp_path: Path) -
 import os, sys
 from pathlib import Path
 from toneladder.writing import take_over
+os.chdir(sys.argv[1])
 os.setgroups([])
 os.setgid(65534)
 os.setuid(65534)
-take_over(Path(sys.argv[1]), Path(sys.argv[2]))
+take_over(Path("older"), Path("newer"))
 """
     os.chown(newer, 65534, 65534)
-    for folder in (tmp_path, *tmp_path.parents[:2]):
-        folder.chmod(0o755)
-    subprocess.run([sys.executable, "-c", asked, str(older), str(newer)], check=True)
+    tmp_path.chmod(0o755)  # entered before the rights are given up: what lies above may be closed
+    subprocess.run([sys.executable, "-c", asked, str(tmp_path)], check=True)
     assert stat.S_IMODE(newer.stat().st_mode) == 0o644
     take_over(older, newer)
     assert (stat.S_IMODE(newer.stat().st_mode), newer.stat().st_gid) == (0o664, 2345)

@@ -138,6 +138,7 @@ def test_by_keys_alone_a_picture_becomes_a_saved_plate_that_opens_again_the_same
         press(Qt.Key.Key_Tab)
     press(Qt.Key.Key_Space)
     answer_file_dialog(qtbot, tmp_path / "hill.pdf")
+    qtbot.waitUntil(lambda: "Saved as hill.pdf" in sheets.said.text(), timeout=PLENTY_MS)
     assert len(PdfReader(tmp_path / "hill.pdf").pages) == len(sheets.sheets)
 
 

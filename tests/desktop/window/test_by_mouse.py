@@ -122,6 +122,7 @@ def test_by_mouse_alone_a_dropped_picture_becomes_sheets_and_a_plate_that_opens_
     assert isinstance(sheets, SheetsWindow)
     qtbot.waitUntil(sheets.pdf_button.isEnabled, timeout=PLENTY_MS)
     click(sheets.pdf_button)
+    qtbot.waitUntil(lambda: "Saved as hill.pdf" in sheets.said.text(), timeout=PLENTY_MS)
     pages = PdfReader(tmp_path / "hill.pdf").pages
     assert held.title in " ".join(pages[0].extract_text().split())
     assert plate_of(window) == held
