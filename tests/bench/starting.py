@@ -5,12 +5,13 @@ files are kept in a folder of their own and made by a first start that is not co
 """
 
 import os
-import statistics
 import subprocess
 import sys
 import time
 from dataclasses import dataclass
 from pathlib import Path
+
+from tests.bench.clock import Spent
 
 ROOT = Path(__file__).parents[2]
 RUNS = 9
@@ -79,11 +80,11 @@ sys.exit(app.main(sys.argv[1:]))
 
 @dataclass(frozen=True, slots=True)
 class Start:
-    """Seconds from the start of a process, medians."""
+    """From the start of a process until its window shows something."""
 
-    bare_s: float
-    seen_s: float
-    alive_s: float
+    bare: Spent
+    seen: Spent
+    alive: Spent
 
 
 def measure(folder: Path, picture: Path, words: tuple[str, ...] = (), runs: int = RUNS) -> Start:
@@ -97,7 +98,7 @@ def measure(folder: Path, picture: Path, words: tuple[str, ...] = (), runs: int 
             bare.append(first["seen"])
             seen.append(ours["seen"])
             alive.append(ours["alive"])
-    return Start(*(statistics.median(times) for times in (bare, seen, alive)))
+    return Start(*(Spent(tuple(times), ()) for times in (bare, seen, alive)))
 
 
 def _start(code: str, words: tuple[str, ...], environment: dict[str, str]) -> dict[str, float]:

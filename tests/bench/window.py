@@ -1,22 +1,16 @@
-"""Prints how soon the window is there, and how long an act may keep it from anything else.
+"""How soon the window is there, and how long an act may keep it from anything else.
 
-Run it as ``python tests/bench/window.py``; it asserts nothing. A timer of one millisecond ticks in
-the window's thread while the window is driven; the longest time between two ticks is the longest
-block. It draws without a screen.
+A timer of one millisecond ticks in the window's thread while the window is driven; the longest time
+between two ticks is the longest block. It draws without a screen.
 """
 
-import os
 import statistics
 import sys
-import tempfile
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path
-
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-ROOT = Path(__file__).parents[2]
-sys.path[:0] = [str(ROOT / "core"), str(ROOT / "desktop"), str(ROOT)]
 
 from PySide6.QtCore import (
     QElapsedTimer,
@@ -29,10 +23,12 @@ from PySide6.QtCore import (
 )
 from PySide6.QtGui import QImage, QMouseEvent, QPainter, QPaintEvent, QRegion
 from PySide6.QtWidgets import QApplication, QWidget
-from tests.bench.speeds import photograph
+from tests.bench.clock import Spent
+from tests.bench.pictures import photograph
+from tests.bench.planning import A4
 from tests.bench.starting import measure
+from tests.bench.table import Row, Table, figure, speeds, tell
 
-from toneladder.picture.values import PlateSize
 from toneladder.tones.values import Brush, ToneChoice
 from toneladder_desktop.bench.bench import Lying
 from toneladder_desktop.bench.glimpse import SAMPLE_LOOK
@@ -43,10 +39,9 @@ from toneladder_desktop.window.start import SWITCH_S
 from toneladder_desktop.window.tidying import Tidying
 from toneladder_desktop.window.wardrobe import Wardrobe
 
-RUNS = 3
+ACTS = 3
 FRAME_MS, MOVES = 16, 60
 LONGEST_MS = 120_000
-A4 = PlateSize(297.0, 210.0)
 
 
 class Pulse:
@@ -75,11 +70,21 @@ class Pulse:
         self._clock.start()
 
 
+@dataclass(frozen=True, slots=True)
+class Block:
+    """The longest blocks of the turns of one act, milliseconds."""
+
+    what: str
+    longest_ms: tuple[float, ...]
+
+
+@dataclass(slots=True)
 class Driver:
     """A window on an A4 plate of a large photograph, and acts that are timed."""
 
-    def __init__(self, window: BenchWindow) -> None:
-        self.window, self.pulse = window, Pulse()
+    window: BenchWindow
+    pulse: Pulse = field(default_factory=Pulse)
+    blocks: list[Block] = field(default_factory=list)
 
     def wait(self, until: Callable[[], object]) -> None:
         """Let the window live until something is so; every millisecond is asked."""
@@ -109,9 +114,10 @@ class Driver:
         )
 
     def act(self, what: str, act: Callable[[], object], done: Callable[[], object]) -> None:
-        """Print the longest block of an act, the worst of some runs, until it is done."""
-        worst = []
-        for _ in range(RUNS):
+        """Note the longest blocks of an act, until it is done."""
+        tell(what)
+        longest = []
+        for _ in range(ACTS):
             self.wait(self.settled)
             self.rest(200)
             self.pulse.start()
@@ -119,36 +125,41 @@ class Driver:
             self.rest(60)
             self.wait(done)
             self.rest(60)
-            worst.append(self.pulse.stop())
-        _row(what, "longest block", max(worst), "goal", 50.0)
+            longest.append(self.pulse.stop())
+        self.blocks.append(Block(what, tuple(longest)))
 
 
-def main() -> None:
-    """The whole table."""
-    load = os.getloadavg()[0]
-    print(f"{os.cpu_count()} cores, Python {sys.version.split()[0]}, load {load:.1f} at the start")
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        if "--blocks" not in sys.argv:
-            start = measure(folder, SAMPLE_LOOK)
-            _row("picture seen in the first window", "bare window", start.seen_s, "", start.bare_s)
-            _row("fully alive", "bare window", start.alive_s, "", start.bare_s)
-        _blocks(folder)
-
-
-def _row(what: str, beside: str, ours: float, goal: str, floor: float) -> None:
-    factor = 1.0 if goal else 1e3
-    print(
-        f"{what:46} {ours * factor:8.1f} ms  {goal or beside:14} {floor * factor:7.1f} ms "
-        f"{ours / floor:7.2f}",
-        flush=True,
+def tables(folder: Path, runs: int) -> Iterator[Table]:
+    """What is seen, and what keeps the window."""
+    tell("the first window")
+    start = measure(folder, SAMPLE_LOOK, runs=runs)
+    rows = [
+        Row("the picture in the first window", start.seen, _BARE, start.bare, "≤ 1.3 ×"),
+        Row("fully alive", start.alive, _BARE, start.bare),
+    ]
+    shown, blocks = _driven(folder, runs)
+    yield speeds("What is seen", [*rows, *shown])
+    heads = ("longest time the window was kept", "worst, ms", "middle, ms", "goal, ms")
+    cells = tuple(
+        (
+            block.what,
+            figure(max(block.longest_ms)),
+            figure(statistics.median(block.longest_ms)),
+            "50",
+        )
+        for block in blocks
     )
+    yield Table("What keeps the window", heads, cells)
 
 
-def _blocks(folder: Path) -> None:
+_BARE = "a bare window"
+
+
+def _driven(folder: Path, runs: int) -> tuple[list[Row], list[Block]]:
     app = QApplication.instance() or QApplication([])
     if not isinstance(app, QApplication):
         raise TypeError(app)
+    before = sys.getswitchinterval()
     sys.setswitchinterval(SWITCH_S)
     preferences = Preferences(folder / "preferences.ini", app)
     wardrobe, tidying = Wardrobe(app, preferences), Tidying(app)
@@ -158,11 +169,13 @@ def _blocks(folder: Path) -> None:
     photo = photograph(folder, 24.0)
     window.filing.open_sample()
     driver.act("open a photograph of 24 megapixels", *_opening(driver, photo))
-    _acts(driver, folder)
+    rows = _acts(driver, folder, runs)
     window.bench.give_up()
     window.close()
     tidying.stop()
+    sys.setswitchinterval(before)
     del wardrobe
+    return rows, driver.blocks
 
 
 def _opening(driver: Driver, photo: Path) -> tuple[Callable[[], object], Callable[[], object]]:
@@ -179,13 +192,14 @@ def _opening(driver: Driver, photo: Path) -> tuple[Callable[[], object], Callabl
     return act, done
 
 
-def _acts(driver: Driver, folder: Path) -> None:
+def _acts(driver: Driver, folder: Path, runs: int) -> list[Row]:
     window = driver.window
     plate = replace(_lying(window).plate, size=A4, tones=ToneChoice(8))
     window.bench.change("A4", plate)
     driver.wait(driver.settled)
-    _repaints(driver)
-    numbers = iter([*range(3, 13)] * 3 * RUNS)
+    rows = [*_repaints(driver, runs), *_squints(driver, runs)]
+    window.bench.change("as before", plate)
+    numbers = iter([*range(3, 13)] * 3 * ACTS)
     driver.act("a new number of tones, ten times", lambda: _ten(driver, numbers), driver.settled)
     window.bench.change("eight", plate)
     driver.act("a peg dragged by 60 moves", lambda: _drag(driver), driver.settled)
@@ -195,6 +209,7 @@ def _acts(driver: Driver, folder: Path) -> None:
     driver.act("open the sheets", window.sheets.open, driver.settled)
     driver.act("open How many tones?", window.how_many.open, lambda: _compared(driver))
     window.how_many.close()
+    return rows
 
 
 def _ten(driver: Driver, numbers: Iterator[int]) -> None:
@@ -255,35 +270,84 @@ def _lying(window: BenchWindow) -> Lying:
     return lying
 
 
-def _repaints(driver: Driver) -> None:
+def _repaints(driver: Driver, runs: int) -> list[Row]:
     """From a new number of tones to the painted paper, and to the whole painted window."""
+    tell("repaints")
     window, paper = driver.window, driver.window.top.paper
     ready = _Ready(paper.grab().toImage())
     ready.resize(paper.size())
     sheet = QImage(paper.size(), QImage.Format.Format_RGB32)
-    told, papers, floors, whole = [], [], [], []
-    for number in [5, 7, 6, 8] * RUNS:
+    told, papers, floors, whole = _Turns(), _Turns(), _Turns(), _Turns()
+    for number in [5, 7, 6, 8] * runs:
         driver.wait(driver.settled)
-        begin = time.perf_counter()
+        begin = _now()
         window.top.tones.take_number(number)
-        told.append(time.perf_counter() - begin)
-        papers.append(_painting(paper, sheet))
-        floors.append(_painting(ready, sheet))
-        paper.repaint()
-        whole.append(time.perf_counter() - begin)
-    middle = statistics.median
-    paints, floor = middle(papers), middle(floors)
-    _row("repaint of the paper, new number of tones", "a ready image", paints, "", floor)
-    chosen, all_of_it = middle(told) * 1e3, middle(whole) * 1e3
-    _row("chosen, told everywhere", "", chosen, "one frame", FRAME_MS)
-    _row("and the whole window painted", "", all_of_it, "one frame", FRAME_MS)
+        told.take(begin)
+        papers.painting(paper, sheet)
+        floors.painting(ready, sheet)
+        begin = (_now()[0] - told.wall[-1], _now()[1] - told.cpu[-1])
+        window.repaint()
+        whole.take(begin)
+    what = "repaint of the paper, new number of tones"
+    return [
+        Row(what, papers.spent(), "a ready image", floors.spent(), "≤ 1.5 ×, ≤ 16 ms"),
+        Row("a new number of tones, chosen and told everywhere", told.spent(), goal="≤ 16 ms"),
+        Row("the same, and the whole window painted", whole.spent(), goal="≤ 16 ms"),
+    ]
 
 
-def _painting(widget: QWidget, sheet: QImage) -> float:
-    """Seconds in which a widget alone is painted."""
-    begin = time.perf_counter()
-    widget.render(sheet, QPoint(), QRegion(), QWidget.RenderFlag(0))
-    return time.perf_counter() - begin
+def _squints(driver: Driver, runs: int) -> list[Row]:
+    """From a changed squint to a picture of it on the paper, and to the whole plan."""
+    return [row for keeps in (False, True) for row in _squint(driver, runs, keeps=keeps)]
+
+
+def _squint(driver: Driver, runs: int, *, keeps: bool) -> Iterator[Row]:
+    kind = "a changed squint that keeps edges" if keeps else "a changed squint"
+    tell(kind)
+    window = driver.window
+    plate = replace(_lying(window).plate, keeps_edges=keeps)
+    window.bench.change("squint", plate)
+    shown, planned = _Turns(), _Turns()
+    for turn in range(runs):
+        driver.wait(driver.settled)
+        driver.rest(100)
+        before = window.top.paper._cells
+        begin = _now()
+        window.bench.change("squint", replace(plate, squint_mm=0.8 + 0.05 * turn))
+        driver.wait(partial(_is_another, window, before))
+        shown.take(begin)
+        driver.wait(lambda: window.workings.plan is not None)
+        planned.take(begin)
+    yield Row(f"{kind}, seen on the paper", shown.spent(), goal="≤ 100 ms")
+    yield Row(f"{kind}, the whole plan", planned.spent())
+
+
+def _is_another(window: BenchWindow, cells: object) -> bool:
+    return window.top.paper._cells is not cells
+
+
+def _now() -> tuple[float, float]:
+    return time.perf_counter(), time.process_time()
+
+
+@dataclass(slots=True)
+class _Turns:
+    wall: list[float] = field(default_factory=list)
+    cpu: list[float] = field(default_factory=list)
+
+    def take(self, begin: tuple[float, float]) -> None:
+        now = _now()
+        self.wall.append(now[0] - begin[0])
+        self.cpu.append(now[1] - begin[1])
+
+    def painting(self, widget: QWidget, sheet: QImage) -> None:
+        """Paint a widget alone."""
+        begin = _now()
+        widget.render(sheet, QPoint(), QRegion(), QWidget.RenderFlag(0))
+        self.take(begin)
+
+    def spent(self) -> Spent:
+        return Spent(tuple(self.wall), tuple(self.cpu))
 
 
 class _Ready(QWidget):
@@ -297,7 +361,3 @@ class _Ready(QWidget):
         painter = QPainter(self)
         painter.drawImage(0, 0, self._image)
         painter.end()
-
-
-if __name__ == "__main__":
-    main()

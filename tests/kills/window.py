@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from tests.bench.speeds import photograph
+from tests.bench.pictures import photograph
 from tests.kills.edited import told
 
 from toneladder.bite.curve import starting_curve

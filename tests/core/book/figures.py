@@ -25,19 +25,21 @@ BATHS, STRIPS, PLATES = 40, 20_000, 5_000
 TRIES = 15
 
 
-def fill(book: Book, chance: random.Random) -> list[int]:
+def fill(
+    book: Book, chance: random.Random, strips: int = STRIPS, plates: int = PLATES
+) -> list[int]:
     """Numbers of the baths of a studio that has worked for some lifetimes."""
     baths = [
         begin_bath(book, Bath(f"Große Wanne {n}", Metal.COPPER, Mordant.FERRIC_CHLORIDE))
         for n in range(BATHS)
     ]
     with book.writing() as connection:
-        for number in range(STRIPS):
+        for number in range(strips):
             bath_id = baths[number % BATHS]
             bath = kept_bath(connection, bath_id).bath
             add_strip(connection, bath_id, bath, _strip(number, chance))
     png = b"\x89PNG\r\n\x1a\n" + chance.randbytes(12_000)
-    for number in range(PLATES):
+    for number in range(plates):
         plate = PlateEntry(
             str(number),
             f"Boats at Étaples {number}",

@@ -1,0 +1,71 @@
+"""One table of how long things take and how much memory, ours and a floor side by side:
+
+python -m tests.bench                 everything; some minutes
+python -m tests.bench --only plan     a part: plan, curves, large, window, others or growth
+python -m tests.bench --quick         fewer turns and smaller photographs, to see that it works
+python -m tests.bench --write         everything, into DEVELOPERS.md
+
+It asserts nothing. Let nothing else run meanwhile; `× by CPU` tells what another load has spoilt.
+"""
+
+import argparse
+import os
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+sys.path[:0] = [str(ROOT / "core"), str(ROOT / "desktop")]
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+from tests.bench import curves, growth, large, others, planning, window
+from tests.bench.table import Table, printed, speeds, tell, write
+
+RUNS, FEW = 7, 3
+PARTS = ("plan", "curves", "large", "window", "others", "growth")
+
+
+def main(arguments: list[str]) -> None:
+    """Measure, and print or write."""
+    asked = _asked(arguments)
+    runs = FEW if asked.quick else RUNS
+    begin = time.monotonic()
+    with tempfile.TemporaryDirectory() as name:
+        found = list(_tables(Path(name), asked.only or PARTS, runs, quick=asked.quick))
+    head = (
+        f"Python {sys.version.split()[0]} on {os.cpu_count()} cores; medians of {runs}; ± is half"
+        " of the middle half of them. Everything beside a floor is measured in turn with it."
+    )
+    print("\n".join([head, "", *map(printed, found)]))
+    tell(f"{time.monotonic() - begin:.0f} s, load {os.getloadavg()[0]:.1f}")
+    if asked.write:
+        write(found, head)
+
+
+def _asked(arguments: list[str]) -> argparse.Namespace:
+    words = argparse.ArgumentParser(prog="python -m tests.bench", allow_abbrev=False)
+    words.add_argument("--only", nargs="+", choices=PARTS, help="some parts")
+    words.add_argument("--quick", action="store_true", help="to see that it works")
+    words.add_argument("--write", action="store_true", help="into DEVELOPERS.md")
+    return words.parse_args(arguments)
+
+
+def _tables(folder: Path, parts: Sequence[str], runs: int, *, quick: bool) -> Iterator[Table]:
+    largest = 24.0 if quick else 100.0
+    made: dict[str, Callable[[], Iterator[Table]]] = {
+        "plan": lambda: iter([speeds("From a photograph to sheets", planning.rows(folder, runs))]),
+        "curves": lambda: iter([speeds("Strips and proofs", curves.rows(runs))]),
+        "large": lambda: iter([large.table(folder)]),
+        "window": lambda: window.tables(folder, runs),
+        "others": lambda: others.tables(runs),
+        "growth": lambda: growth.tables(folder, runs, largest=largest),
+    }
+    for part, tables in made.items():
+        if part in parts:
+            yield from tables()
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
