@@ -3,10 +3,10 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from toneladder.lines.near import BoolArray, most_about
 from toneladder.lines.values import Lines
 from toneladder.tones.brush import closing
 
-BoolArray = NDArray[np.bool_]
 GreyArray = NDArray[np.uint8]
 
 SHORTEST_MM = 0.8
@@ -57,7 +57,7 @@ def find_lines(greys: GreyArray, around: GreyArray, px_per_mm: float, lines: Lin
     depth = closing(greys, wide + _SKIRT_CELLS) - greys
     sure = depth >= least
     darker = around - greys
-    ink = ndimage.maximum_filter(np.where(sure, darker, 0), 2 * round(wide) + 1)
+    ink = most_about(np.where(sure, darker, 0), round(wide))
     crossed = (ink > 0) & (darker >= np.maximum(_AS_BLACK * ink, least))
     loose = (depth >= least / 2.0) | crossed
     pieces, number = ndimage.label(loose, structure=np.ones((3, 3)))

@@ -3,7 +3,8 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from toneladder.lines.finding import BoolArray, GreyArray
+from toneladder.lines.finding import GreyArray
+from toneladder.lines.near import BoolArray, most_about
 
 FloatGrid = NDArray[np.float32]
 
@@ -55,13 +56,11 @@ def without_lines(
 
 def _clean(greys: GreyArray, around: GreyArray, found: BoolArray) -> tuple[BoolArray, BoolArray]:
     """Cells whose light may be taken for that of others, and cells that keep their own."""
-    from scipy import ndimage
-
-    smeared = ndimage.maximum_filter(found.view(np.uint8), 2 * _SKIRT_CELLS + 1) > 0
+    smeared = most_about(found, _SKIRT_CELLS)
     darker = around - greys
     tooth = np.median(darker[::5, ::7])
     clean = ~smeared
-    in_reach = ndimage.maximum_filter(clean.view(np.uint8), 2 * _REACH_CELLS + 1) > 0
+    in_reach = most_about(clean, _REACH_CELLS)
     clean |= ~found & ~in_reach & (darker <= tooth)
     kept: BoolArray = clean | (~found & (darker <= tooth + 1))
     if not clean.any():

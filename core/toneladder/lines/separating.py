@@ -4,13 +4,14 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from toneladder.lines.finding import BoolArray, GreyArray, find_lines, surroundings
+from toneladder.lines.finding import GreyArray, find_lines, surroundings
 from toneladder.lines.lifting import FloatGrid, without_lines
+from toneladder.lines.near import BoolArray, most_about
 from toneladder.lines.values import Lines
 from toneladder.lines.weighing import DepthArray, depths_of, length_cells
 from toneladder.picture.squint import lightness16
 
-_EDGE_REACH = 5
+_EDGE_REACH = 2
 _AS_BLACK_AS_INK = 5.0  # per cent of the cells of all lines are under nothing but ink
 _LEAST_CONTRAST = 0.005
 
@@ -79,7 +80,5 @@ def _cover(light: FloatGrid, washes: FloatGrid, found: BoolArray) -> FloatGrid:
 
 def _inked(cover: FloatGrid, found: BoolArray) -> BoolArray:
     """What of the found cells is ink: at least half as covered as the darkest beside them."""
-    from scipy import ndimage
-
-    inked: BoolArray = found & (cover >= 0.5 * ndimage.maximum_filter(cover, _EDGE_REACH))
+    inked: BoolArray = found & (cover >= 0.5 * most_about(cover, _EDGE_REACH))
     return inked

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from toneladder.lines.finding import BoolArray
 from toneladder.lines.lifting import FloatGrid
+from toneladder.lines.near import BoolArray, nearest, neighbours, number_about
 
 DepthArray = NDArray[np.uint8]
 
@@ -14,7 +14,8 @@ _CLASSES = 64
 _SHORT_MM, _NEAR_MM = 4.0, 2.0  # assumptions: what a fine brush follows, what it covers
 _OWN_VOICE = 2.5
 _DIAGONAL = 2.0**0.5
-_WAY = np.array([[_DIAGONAL, 1.0, _DIAGONAL], [1.0, 0.0, 1.0], [_DIAGONAL, 1.0, _DIAGONAL]]) / 2.0
+_WAY = np.array([_DIAGONAL, 1.0, _DIAGONAL, 1.0, 0.0, 1.0, _DIAGONAL, 1.0, _DIAGONAL]) / 2.0
+_NO_WAY = 0.009
 _CHAIN = np.pi * (1.0 + _DIAGONAL) / 8.0
 
 
@@ -66,15 +67,13 @@ def depths_of(cover: FloatGrid, drawn: BoolArray, px_per_mm: float, depths: int)
 
 def _together(depth: DepthArray, pieces: _Pieces, px_per_mm: float, depths: int) -> DepthArray:
     """Depths of all pieces, the short ones' by vote of the line that lies near them."""
-    from scipy import ndimage
-
-    of = pieces.of_middle.ravel()
-    reach = 2 * round(_NEAR_MM * px_per_mm) + 1
+    middle = np.flatnonzero(pieces.of_middle)
+    of = pieces.of_middle.ravel()[middle]
+    reach = round(_NEAR_MM * px_per_mm)
     votes = np.zeros((depths + 1, len(depth)))
     for k in range(1, depths + 1):
-        near = (depth == k)[pieces.of_middle].astype(np.float32)
-        near = ndimage.uniform_filter(near, reach, mode="constant")
-        votes[k] = np.bincount(of, near.ravel(), len(depth))
+        near = number_about((depth == k)[pieces.of_middle], middle, reach)
+        votes[k] = np.bincount(of, near, len(depth))
     votes[depth, np.arange(len(depth))] *= _OWN_VOICE
     short = pieces.lengths < _SHORT_MM * px_per_mm
     return np.where(short, votes.argmax(axis=0), depth).astype(np.uint8) * (depth > 0)
@@ -107,39 +106,39 @@ def _pieces(cover: FloatGrid, drawn: BoolArray) -> _Pieces:
     from scipy import ndimage
 
     middle = _middles(drawn)
-    around = ndimage.uniform_filter(middle.astype(np.float32), 3, mode="constant") * 9.0
-    free = middle & (around < 3.5)  # its own cell and two neighbours; more is a crossing
+    free = middle & (_about(middle) <= 3)  # its own cell and two neighbours; more is a crossing
     if not free.any():
         free = middle
     numbers, count = ndimage.label(free, structure=np.ones((3, 3)))
     weights = np.zeros(count + 1)
-    pieces, medians = _medians(numbers[free], _widths(cover, drawn, middle)[free])
+    pieces, medians = _medians(numbers[free], _widths(cover, drawn, middle, free))
     weights[pieces] = medians
-    of_cell = np.where(drawn, numbers.ravel()[_nearest(free)], 0)
+    of_cell = np.zeros_like(numbers)
+    of_cell[drawn] = numbers.ravel()[nearest(free, drawn)]
     return _Pieces(of_cell, numbers, np.bincount(numbers.ravel(), minlength=count + 1), weights)
 
 
-def _widths(cover: FloatGrid, drawn: BoolArray, middle: BoolArray) -> NDArray[np.float64]:
-    """Ink beside every cell of a middle, by the way along it: a width, in cells of pure black."""
-    from scipy import ndimage
+def _widths(
+    cover: FloatGrid, drawn: BoolArray, middle: BoolArray, free: BoolArray
+) -> NDArray[np.float64]:
+    """Ink beside ``free`` cells of a middle, by the way along it: widths, in cells of pure black.
 
-    ink = np.bincount(_nearest(middle)[drawn], cover[drawn], drawn.size).reshape(drawn.shape)
-    way = ndimage.convolve(middle.astype(np.float32), _WAY, mode="constant") * middle
-    sums = (ndimage.uniform_filter(part, 3, mode="constant") for part in (ink, way))
-    found, along = sums
-    widths: NDArray[np.float64] = found / np.maximum(along, 1e-3)
+    Both are summed over a cell and the eight about it.
+    """
+    ink = np.bincount(nearest(middle, drawn), cover[drawn], drawn.size).reshape(drawn.shape)
+    way = np.zeros(middle.shape)
+    way[middle] = (neighbours(middle, middle) @ _WAY).ravel()
+    along = neighbours(way, free).sum(axis=1)
+    widths: NDArray[np.float64] = neighbours(ink, free).sum(axis=1) / np.maximum(along, _NO_WAY)
     return widths
 
 
-def _nearest(cells: BoolArray) -> NDArray[np.intp]:
-    """The flat number of the nearest of ``cells``, for every cell."""
-    from scipy import ndimage
-
-    rows, columns = ndimage.distance_transform_edt(
-        ~cells, return_distances=False, return_indices=True
-    )
-    nearest: NDArray[np.intp] = rows.astype(np.intp) * cells.shape[1] + columns
-    return nearest
+def _about(cells: BoolArray) -> NDArray[np.uint8]:
+    """How many of ``cells`` are the cell itself or one of the eight about it."""
+    padded = np.pad(cells, 1).view(np.uint8)
+    upright = padded[:-2] + padded[1:-1] + padded[2:]
+    about: NDArray[np.uint8] = upright[:, :-2] + upright[:, 1:-1] + upright[:, 2:]
+    return about
 
 
 def _medians(
