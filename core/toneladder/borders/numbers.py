@@ -4,7 +4,10 @@ A place with room has its number inside, once, where the widest circle fits. A s
 pointed at by a leader from a number in free room nearby; neighbours of one tone share a number.
 """
 
-from dataclasses import dataclass, field
+import itertools
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -97,36 +100,64 @@ def place_numbers(tones: ToneArray, px_per_mm: float, *, figure_mm: float = 2.4)
 
 def _led(small: list[Spot], room: Room, needs: dict[int, float]) -> list[Number]:
     """A leader for every small place that can have one, the largest first."""
-    led: list[Number] = []
+    led = _Led()
     for spot in sorted(small, key=lambda spot: -spot.radius_mm):
-        shared = _shared(spot, led, room)
+        shared = led.shared_by(spot, room)
         if shared is not None:
-            number = led[shared]
+            number = led.numbers[shared]
             leaders = (*number.leaders, (spot.x_mm, spot.y_mm))
-            led[shared] = Number(spot.tone, number.x_mm, number.y_mm, number.radius_mm, leaders)
+            led.numbers[shared] = replace(number, leaders=leaders)
             room.take_line(spot, (number.x_mm, number.y_mm), number.radius_mm)
             continue
         need = needs[spot.tone]
         place = room.near(spot, need, _offsets(spot.radius_mm + need))
         if place is not None:
-            led.append(Number(spot.tone, *place, need, ((spot.x_mm, spot.y_mm),)))
+            led.add(Number(spot.tone, *place, need, ((spot.x_mm, spot.y_mm),)))
             room.take_line(spot, place, need)
             room.take([place], need)
-    return led
+    return led.numbers
 
 
-def _shared(spot: Spot, led: list[Number], room: Room) -> int | None:
-    """The nearest number of the same tone that may speak for ``spot``, too."""
-    within = [
-        (float(np.hypot(number.x_mm - spot.x_mm, number.y_mm - spot.y_mm)), index)
-        for index, number in enumerate(led)
-        if number.tone == spot.tone and len(number.leaders) < MOST_LEADERS
-    ]
-    for apart, index in sorted(within)[:3]:
-        number = led[index]
-        if apart <= REACH_MM and room.is_open(spot, (number.x_mm, number.y_mm), number.radius_mm):
-            return index
-    return None
+class _Led:
+    """Numbers that small places are led to, found by tone and by where they stand.
+
+    The plate is divided into squares as wide as a leader may reach: what a place can be led to
+    is in its own square or in one of the eight round it.
+    """
+
+    def __init__(self) -> None:
+        self.numbers: list[Number] = []
+        self._in_square: dict[tuple[int, int, int], list[int]] = defaultdict(list)
+
+    def add(self, number: Number) -> None:
+        """One more number."""
+        column, row = _square(number.x_mm, number.y_mm)
+        self._in_square[number.tone, column, row].append(len(self.numbers))
+        self.numbers.append(number)
+
+    def shared_by(self, spot: Spot, room: Room) -> int | None:
+        """The nearest number of the same tone that may speak for ``spot``, too."""
+        within = [
+            (float(np.hypot(number.x_mm - spot.x_mm, number.y_mm - spot.y_mm)), index)
+            for index, number in self._about(spot)
+            if len(number.leaders) < MOST_LEADERS
+        ]
+        for apart, index in sorted(within)[:3]:
+            number = self.numbers[index]
+            end = (number.x_mm, number.y_mm)
+            if apart <= REACH_MM and room.is_open(spot, end, number.radius_mm):
+                return index
+        return None
+
+    def _about(self, spot: Spot) -> Iterator[tuple[int, Number]]:
+        column, row = _square(spot.x_mm, spot.y_mm)
+        for across, down in itertools.product((-1, 0, 1), repeat=2):
+            for index in self._in_square.get((spot.tone, column + across, row + down), ()):
+                yield index, self.numbers[index]
+
+
+def _square(x_mm: float, y_mm: float) -> tuple[int, int]:
+    return int(x_mm // REACH_MM), int(y_mm // REACH_MM)
 
 
 def _offsets(least_mm: float) -> NDArray[np.float64]:

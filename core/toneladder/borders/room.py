@@ -1,6 +1,7 @@
 """Room on a tracing: how wide every place is, and what is still free to be written on."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -9,8 +10,11 @@ from toneladder.optics import FloatArray
 from toneladder.tones.parting import ToneArray
 
 Point = tuple[float, float]
+_Squares = tuple[slice, slice]
 
 _FINEST_PER_MM = 4.0
+_SOME = 9  # one square of a circle in so many tells that most are not free
+_RADII = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +63,11 @@ class Room:
         ends = ends[
             np.all((ends >= radius_mm) & (ends <= np.array([width, height]) - radius_mm), axis=1)
         ]
-        rows, columns = self._squares(ends[:, None] + self._disc(radius_mm))
-        free = ~self.taken[rows, columns].any(axis=1)
-        ends = ends[free]
-        if not len(ends):
-            return None
+        for some in (self._disc(radius_mm)[::_SOME], self._disc(radius_mm)):
+            rows, columns = self._squares(ends[:, None] + some)
+            ends = ends[~self.taken[rows, columns].any(axis=1)]
+            if not len(ends):
+                return None
         rows, columns = self._squares(self._line(spot, ends, radius_mm))
         ends = ends[~self.taken[rows, columns].any(axis=1)]
         if not len(ends):
@@ -82,18 +86,19 @@ class Room:
         height, width = (side / self.per_mm for side in self.taken.shape)
         inside = (middles >= half) & (middles <= np.array([width, height]) - half)
         middles = middles[np.all(inside, axis=1)]
-        rows, columns = self._squares(middles[:, None] + self._box(size_mm))
-        free = ~self.taken[rows, columns].any(axis=1)
-        if not free.any():
-            return None
-        clear = free & (self.width_mm[rows, columns] > 0.0).all(axis=1)
-        x, y = middles[np.argmax(clear if clear.any() else free)].tolist()
-        return x, y
+        best: Point | None = None
+        for middle, box in zip(middles.tolist(), self._boxes(middles, size_mm), strict=True):
+            if self.taken[box].any():
+                continue
+            if (self.width_mm[box] > 0.0).all():
+                return middle[0], middle[1]
+            best = best or (middle[0], middle[1])
+        return best
 
     def take_box(self, middle: Point, size_mm: tuple[float, float]) -> None:
         """Nothing else may be written in a box."""
-        rows, columns = self._squares(np.array([middle]) + self._box(size_mm))
-        self.taken[rows, columns] = True
+        (box,) = self._boxes(np.array([middle]), size_mm)
+        self.taken[box] = True
 
     def _squares(self, points: FloatArray) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
         """Rows and columns of points (..., 2), those beside the plate at its edge."""
@@ -103,18 +108,16 @@ class Room:
 
     def _disc(self, radius_mm: float) -> FloatArray:
         """Offsets that fill a circle, (n, 2), mm."""
-        reach = int(radius_mm * self.per_mm) + 1
-        across = np.arange(-reach, reach + 1) / self.per_mm
-        disc: FloatArray = np.stack(np.meshgrid(across, across), axis=-1).reshape(-1, 2)
-        return disc[np.hypot(disc[:, 0], disc[:, 1]) <= radius_mm]
+        return _disc(radius_mm, self.per_mm)
 
-    def _box(self, size_mm: tuple[float, float]) -> FloatArray:
-        """Offsets that fill a box, (n, 2), mm."""
-        across, down = (
-            np.linspace(-side / 2.0, side / 2.0, int(side * self.per_mm) + 2) for side in size_mm
+    def _boxes(self, middles: FloatArray, size_mm: tuple[float, float]) -> list[_Squares]:
+        """The squares that boxes about ``middles`` (n, 2) touch."""
+        half = np.array(size_mm) / 2.0
+        (top, foot), (left, right) = zip(
+            self._squares(middles - half), self._squares(middles + half), strict=True
         )
-        box: FloatArray = np.stack(np.meshgrid(across, down), axis=-1).reshape(-1, 2)
-        return box
+        sides = (side.tolist() for side in (top, foot, left, right))
+        return [(slice(a, b + 1), slice(c, d + 1)) for a, b, c, d in zip(*sides, strict=True)]
 
     def _line(self, spot: Spot, ends: FloatArray, end_radius_mm: float) -> FloatArray:
         """Points of leaders from the rim of ``spot`` to the rim of circles, (m, n, 2), mm."""
@@ -127,6 +130,16 @@ class Room:
         share = first[:, None] + (last - first)[:, None] * np.linspace(0.0, 1.0, count)
         line: FloatArray = start + share[..., None] * way[:, None]
         return line
+
+
+@lru_cache(maxsize=_RADII)
+def _disc(radius_mm: float, per_mm: float) -> FloatArray:
+    reach = int(radius_mm * per_mm) + 1
+    across = np.arange(-reach, reach + 1) / per_mm
+    disc: FloatArray = np.stack(np.meshgrid(across, across), axis=-1).reshape(-1, 2)
+    disc = disc[np.hypot(disc[:, 0], disc[:, 1]) <= radius_mm]
+    disc.flags.writeable = False
+    return disc
 
 
 def spots(tones: ToneArray, px_per_mm: float) -> tuple[list[Spot], Room]:

@@ -8,7 +8,7 @@ are all equally wide, it has no ligatures, and its kerning is one plain table.
 """
 
 from enum import StrEnum
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 from pathlib import Path
 
@@ -21,6 +21,7 @@ FIGURE_EM = 0.594
 """Height of a digit 1 as a share of the letters' size, the least of all faces."""
 
 _HERE = Path(__file__).parent
+_REMEMBERED = 4096  # texts
 
 
 class Face(StrEnum):
@@ -70,10 +71,7 @@ def text_width(text: str, face: Face, size: float) -> float:
     float, >= 0
         From the start of the first letter to where a next one would begin.
     """
-    measures = _measures(face)
-    units = sum(measures.advance.get(letter, measures.empty_box) for letter in text)
-    units += sum(measures.kerning.get(pair, 0) for pair in pairwise(text))
-    return units * size / measures.units_per_em
+    return _units(text, face) * size / _measures(face).units_per_em
 
 
 def wrapped(text: str, face: Face, size: float, width: float) -> tuple[str, ...]:
@@ -118,6 +116,14 @@ def _pieces(word: str, face: Face, size: float, width: float) -> list[str]:
             pieces.append("")
         pieces[-1] += letter
     return pieces
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _units(text: str, face: Face) -> int:
+    """Width of ``text`` in the units of the face; pages repeat their words."""
+    measures = _measures(face)
+    units = sum(measures.advance.get(letter, measures.empty_box) for letter in text)
+    return units + sum(measures.kerning.get(pair, 0) for pair in pairwise(text))
 
 
 @cache

@@ -17,6 +17,7 @@ from toneladder.borders.values import Remedy
 from toneladder.lettering import Face, text_width
 from toneladder.optics import FloatArray
 from toneladder.picture.values import PlateSize
+from toneladder.sheets.figures import figure, figures
 from toneladder.wording import say
 
 _NO_LETTER = re.compile("[^\t\n\r -\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -108,7 +109,7 @@ def map_svg(arcs: Sequence[Arc], step: int, size: PlateSize, *, title: str = "")
 
 
 def _drawing(size: PlateSize, title: str) -> ET.Element:
-    width, height = _figure(size.width_mm), _figure(size.height_mm)
+    width, height = figure(size.width_mm), figure(size.height_mm)
     root = ET.Element(
         "svg",
         {
@@ -135,7 +136,7 @@ def _lines(
             "class": f"{name}s",
             "fill": "none",
             "stroke": "#000",
-            "stroke-width": _figure(stroke_mm),
+            "stroke-width": figure(stroke_mm),
             "stroke-linejoin": "round",
         },
     )
@@ -174,7 +175,7 @@ def _numbers(
     root: ET.Element, numbers: Sequence[Number], size: PlateSize, figure_mm: float
 ) -> None:
     leaders = ET.SubElement(
-        root, "g", {"class": "leaders", "stroke": "#000", "stroke-width": _figure(_LEADER_MM)}
+        root, "g", {"class": "leaders", "stroke": "#000", "stroke-width": figure(_LEADER_MM)}
     )
     group = ET.SubElement(root, "g", _lettering("numbers", figure_mm))
     for number in numbers:
@@ -189,16 +190,16 @@ def _numbers(
                 "line",
                 {
                     "class": "leader",
-                    "x1": _figure(start),
-                    "y1": _figure(end),
-                    "x2": _figure(size.width_mm - to_x),
-                    "y2": _figure(to_y),
+                    "x1": figure(start),
+                    "y1": figure(end),
+                    "x2": figure(size.width_mm - to_x),
+                    "y2": figure(to_y),
                 },
             )
 
 
 def _covered_pattern(root: ET.Element) -> None:
-    apart = _figure(_COVERED_APART_MM)
+    apart = figure(_COVERED_APART_MM)
     pattern = ET.SubElement(
         ET.SubElement(root, "defs"),
         "pattern",
@@ -210,7 +211,7 @@ def _covered_pattern(root: ET.Element) -> None:
             "patternTransform": "rotate(45)",
         },
     )
-    stripe = {"width": _figure(_COVERED_LINE_MM), "height": apart, "fill": "#000"}
+    stripe = {"width": figure(_COVERED_LINE_MM), "height": apart, "fill": "#000"}
     ET.SubElement(pattern, "rect", stripe)
 
 
@@ -218,13 +219,13 @@ def _lettering(name: str, figure_mm: float) -> dict[str, str]:
     return {
         "class": name,
         "font-family": "sans-serif",
-        "font-size": _figure(figure_mm / _FIGURE_EM),
+        "font-size": figure(figure_mm / _FIGURE_EM),
         "text-anchor": "middle",
     }
 
 
 def _letters(group: ET.Element, name: str, text: str, x: float, y: float) -> None:
-    ET.SubElement(group, "text", {"class": name, "x": _figure(x), "y": _figure(y)}).text = text
+    ET.SubElement(group, "text", {"class": name, "x": figure(x), "y": figure(y)}).text = text
 
 
 def _mirrored(points: FloatArray, size: PlateSize) -> FloatArray:
@@ -233,14 +234,9 @@ def _mirrored(points: FloatArray, size: PlateSize) -> FloatArray:
 
 
 def _path(points: FloatArray, *, closed: bool) -> str:
-    places = "L".join(f"{_figure(x)} {_figure(y)}" for x, y in points.tolist())
+    numbers = figures(points.ravel())
+    places = "L".join(map(" ".join, zip(numbers[::2], numbers[1::2], strict=True)))
     return f"M{places}{'Z' if closed else ''}"
-
-
-def _figure(number: float) -> str:
-    """A number to a thousandth of a millimetre, as short as it can be written."""
-    text = f"{number:.3f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
 
 
 def _text_of(root: ET.Element) -> str:

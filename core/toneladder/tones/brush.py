@@ -15,6 +15,9 @@ from numpy.typing import NDArray
 from toneladder.tones.lattice import LatticeArray
 
 _Extreme = Callable[..., LatticeArray]
+_Runs = list[tuple[int, int]]
+
+_BAND_CELLS = 262_144
 
 
 def paintable(lattice: LatticeArray, mark_cells: float, gap_cells: float) -> LatticeArray:
@@ -115,29 +118,50 @@ def reconstructed(marker: LatticeArray, mask: LatticeArray) -> LatticeArray:
 
 
 def _over_disc(lattice: LatticeArray, diameter: float, extreme: _Extreme, n: int) -> LatticeArray:
-    """The extreme over a disc: one horizontal run per row, runs made by doubling."""
+    """The extreme over a disc, a band of rows at a time, so that it stays near the processor.
+
+    A band lies in memory as one long row, with neutral cells between its rows for as far as the
+    disc reaches: it is shifted as a whole, and nothing comes round from the row before.
+    """
     rows = disc_runs(diameter)
     reach = rows[-1][0]
     height, width = lattice.shape
-    padded = np.full((height + 2 * reach, width + 2 * reach), n, dtype=np.uint8)
-    padded[reach : reach + height, reach : reach + width] = lattice
-    result = np.full((height, width), n, dtype=np.uint8)
-    for half, run in _runs(padded, sorted({half for _, half in rows}), extreme):
-        for dy in (dy for dy, h in rows if h == half):
-            piece = run[reach + dy : reach + dy + height, reach - half : reach - half + width]
-            extreme(result, piece, out=result)
+    pitch = width + 2 * reach
+    tall = min(height, max(_BAND_CELLS // pitch, 4 * reach, 1))
+    result = np.empty((height, width), dtype=np.uint8)
+    for top in range(0, height, tall):
+        foot = min(top + tall, height)
+        first, last = max(top - reach, 0), min(foot + reach, height)
+        band = np.full((foot - top + 2 * reach, pitch), n, dtype=np.uint8)
+        band[first - top + reach : last - top + reach, reach : reach + width] = lattice[first:last]
+        over = np.full((foot - top, pitch), n, dtype=np.uint8)
+        _over_rows(over.ravel(), band.ravel(), rows, pitch, extreme)
+        result[top:foot] = over[:, :width]
     return result
 
 
+def _over_rows(
+    over: LatticeArray, band: LatticeArray, rows: _Runs, pitch: int, extreme: _Extreme
+) -> None:
+    """Bring every row of a disc into ``over``, whose cells are those of the band's inner rows."""
+    reach = rows[-1][0]
+    for half, run in _runs(band, sorted({half for _, half in rows}), extreme):
+        for dy in (dy for dy, h in rows if h == half):
+            start = (reach + dy) * pitch + reach - half
+            piece = run[start : start + len(over)]
+            into = over[: len(piece)]
+            extreme(into, piece, out=into)
+
+
 def _runs(
-    padded: LatticeArray, halves: list[int], extreme: _Extreme
+    band: LatticeArray, halves: list[int], extreme: _Extreme
 ) -> Iterator[tuple[int, LatticeArray]]:
-    """For each half width h, the extreme over [x, x + 2h] of every row."""
-    power, length = padded, 1
+    """For each half width h, the extreme over [x, x + 2h] of a long row, made by doubling."""
+    power, length = band, 1
     for half in halves:
         wanted = 2 * half + 1
         while 2 * length <= wanted:
-            power = extreme(power[:, :-length], power[:, length:])
+            power = extreme(power[:-length], power[length:])
             length *= 2
         shift = wanted - length
-        yield half, extreme(power[:, : power.shape[1] - shift], power[:, shift:])
+        yield half, extreme(power[:-shift], power[shift:]) if shift else power

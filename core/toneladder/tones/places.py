@@ -5,6 +5,7 @@ from numpy.typing import NDArray
 
 from toneladder.tones.parting import ToneArray
 from toneladder.tones.values import Painting
+from toneladder.tones.zones import Zones, shifted, zones
 
 SMALL_DARK_MM2 = 30.0
 
@@ -46,7 +47,7 @@ def border_cells(tones: ToneArray, count: int) -> NDArray[np.float64]:
     """
     length = np.zeros((count, count))
     for dy, dx, spacing, share in _DIRECTIONS:
-        here, there = _shifted(tones, dy, dx)
+        here, there = shifted(tones, dy, dx)
         differ = here != there
         pairs = here[differ].astype(np.intp) * count + there[differ]
         crossings = np.bincount(pairs, minlength=count * count).reshape(count, count)
@@ -54,46 +55,32 @@ def border_cells(tones: ToneArray, count: int) -> NDArray[np.float64]:
     return np.triu(length + length.T, 1)
 
 
-def _shifted(tones: ToneArray, dy: int, dx: int) -> tuple[ToneArray, ToneArray]:
-    """Every cell beside the one ``dy`` rows down and ``dx`` columns on."""
-    height, width = tones.shape
-    rows = max(height - dy, 0)
-    left, right = max(-dx, 0), max(width - max(dx, 0), 0)
-    return tones[:rows, left:right], tones[dy : dy + rows, left + dx : right + dx]
-
-
 def places(tones: ToneArray, count: int) -> tuple[int, ...]:
     """How many separate areas (joined also at corners) each tone has."""
-    from skimage.measure import label
-
-    regions, number = label(tones, background=-1, connectivity=2, return_num=True)
-    tone_of = np.zeros(number + 1, dtype=np.uint8)
-    tone_of[regions.ravel()] = tones.ravel()
-    return tuple(int(n) for n in np.bincount(tone_of[1:], minlength=count)[:count])
+    return _places(zones(tones), count)
 
 
-def small_darks(tones: ToneArray, step: int, limit_cells: float) -> int:
+def _places(found: Zones, count: int) -> tuple[int, ...]:
+    return tuple(int(n) for n in np.bincount(found.tone, minlength=count)[:count])
+
+
+def small_darks(found: Zones, step: int, limit_cells: float) -> int:
     """Openings smaller than ``limit_cells`` that step ``step`` must paint around."""
-    from scipy import ndimage
+    from scipy.sparse import coo_array
+    from scipy.sparse.csgraph import connected_components
 
-    regions, number = ndimage.label(tones >= step, structure=np.ones((3, 3)))
-    size = np.bincount(regions.ravel(), minlength=number + 1)
-    small = size < limit_cells
-    small[0] = False
-    small[np.concatenate([regions[0], regions[-1], regions[:, 0], regions[:, -1]])] = False
-    painted_around = np.zeros_like(small)
-    painted_around[regions[_beside(tones == step - 1)]] = True
+    number = len(found.tone)
+    dark = found.tone >= step
+    one, other = found.near[:, dark[found.near].all(axis=0)]
+    links = coo_array((np.ones(len(one), np.int8), (one, other)), shape=(number, number))
+    pieces, opening = connected_components(links, directed=False)
+    small = np.bincount(opening, found.cells, pieces) < limit_cells
+    small[opening[found.outer]] = False
+    painted = found.tone == step - 1
+    painted_around = np.zeros(pieces, dtype=np.bool_)
+    for a, b in (found.beside, found.beside[::-1]):
+        painted_around[opening[b[dark[b] & painted[a]]]] = True
     return int(np.count_nonzero(small & painted_around))
-
-
-def _beside(cells: NDArray[np.bool_]) -> NDArray[np.bool_]:
-    """The cells above, below, left and right of ``cells``."""
-    beside = np.zeros_like(cells)
-    beside[1:] |= cells[:-1]
-    beside[:-1] |= cells[1:]
-    beside[:, 1:] |= cells[:, :-1]
-    beside[:, :-1] |= cells[:, 1:]
-    return beside
 
 
 def paintings(tones: ToneArray, count: int, px_per_mm: float) -> tuple[Painting, ...]:
@@ -110,7 +97,8 @@ def paintings(tones: ToneArray, count: int, px_per_mm: float) -> tuple[Painting,
     """
     cells = np.bincount(tones.ravel(), minlength=count)
     border = border_cells(tones, count) / (px_per_mm * 10.0)
-    separate = places(tones, count)
+    found = zones(tones)
+    separate = _places(found, count)
     limit = SMALL_DARK_MM2 * px_per_mm**2
     return tuple(
         Painting(
@@ -118,7 +106,7 @@ def paintings(tones: ToneArray, count: int, px_per_mm: float) -> tuple[Painting,
             places=separate[k - 1],
             border_cm=float(border[:k, k:].sum()),
             new_border_cm=float(border[k - 1, k:].sum()),
-            small_darks=small_darks(tones, k, limit),
+            small_darks=small_darks(found, k, limit),
         )
         for k in range(1, count)
     )

@@ -5,6 +5,7 @@ import pytest
 from numpy.typing import NDArray
 
 from toneladder.tones.places import border_cells, paintings, places, small_darks
+from toneladder.tones.zones import zones
 
 
 def disc(radius: float, size: int = 400) -> NDArray[np.uint8]:
@@ -43,8 +44,8 @@ def test_a_small_dark_is_counted_where_it_is_painted_around_and_not_at_the_edge(
     tones[40:45, 40:45] = 2
     tones[0:5, 0:5] = 2
     tones[60:, :] = 1
-    assert small_darks(tones, 1, 50.0) == 1
-    assert small_darks(tones, 2, 50.0) == 0
+    assert small_darks(zones(tones), 1, 50.0) == 1
+    assert small_darks(zones(tones), 2, 50.0) == 0
 
 
 def test_the_work_of_two_bands_is_what_a_ruler_says() -> None:
