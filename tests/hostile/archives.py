@@ -15,15 +15,17 @@ from tests.hostile.trees import damaged_json, deep_text
 
 from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Conditions
+from toneladder.borders.values import Remedied, Remedy, Soft
 from toneladder.lines.values import Lines
-from toneladder.order.values import SecondGrain
+from toneladder.order.values import Rates, SecondGrain
 from toneladder.picture.opening import open_picture
-from toneladder.picture.values import PlateSize
+from toneladder.picture.values import Crop, Laying, PlateSize
 from toneladder.plate.file import KIND
 from toneladder.plate.record import write_record
 from toneladder.plate.values import Plate
+from toneladder.preview.values import InkAndPaper
 from toneladder.strip.values import CheckPatch, Edge, Evidence, MarginStrip, Patch, Session, Strip
-from toneladder.tones.values import Brush, ToneChoice
+from toneladder.tones.values import Brush, Note, ToneChoice, Wish
 
 _ESCAPES = ("../x", "/var/x", "..\\x", "a/../../x", "picture/", "\0", "mimetype ", "PICTURE")
 
@@ -35,7 +37,16 @@ def strip() -> Strip:
     tones = (92.0, 83.0, 75.0, 62.0, 46.0, 31.0)
     patches = tuple(Patch(b, t) for b, t in zip(bites, tones, strict=True))
     return Strip(
-        Conditions(), patches, proofs=(Session((Patch(60.0, 60.0),), proof=True, name="first"),)
+        Conditions(),
+        patches,
+        bitten_on="2026-03-15",
+        grained_on="2026-03-15",
+        ink="bone black",
+        paper="rag",
+        bath="Tall",
+        plates_before=3,
+        note="first of the year",
+        proofs=(Session((Patch(60.0, 60.0),), proof=True, name="first"),),
     )
 
 
@@ -47,6 +58,17 @@ def plate(name: str = "png") -> Plate:
         "Boats",
         picture.ref,
         PlateSize(30.0, 22.0),
+        laying=Laying(Crop(0.0, 0.1, 0.9, 0.9), turn_deg=2.0),
+        squint_mm=0.5,
+        rates=Rates(place_s=6.0),
+        printing=InkAndPaper("#1d1b1a", "#f4efe3", 20.0),
+        keeps_edges=True,
+        notes=(
+            Note((((0.2, 0.2), (0.5, 0.2), (0.5, 0.6), (0.2, 0.6)),), Wish.RUNGS, rungs=1),
+            Note((((0.6, 0.6), (0.9, 0.6), (0.9, 0.9)),), Wish.LIGHTNESS, lightness=50.0),
+            Note((((0.1, 0.7), (0.4, 0.7), (0.4, 0.9)),), Wish.PAPER, wider_mm=0.5),
+        ),
+        soft=Soft(4.0, 8.0, (Remedied(0.5, 0.5, 1, Remedy.CRAYON),)),
         tones=ToneChoice(count=4, held_partings=(), held_bites=((1, 20.0),)),
         brush=Brush(1.0, 1.3),
         start="09:30",
@@ -54,7 +76,9 @@ def plate(name: str = "png") -> Plate:
         second_grain=SecondGrain(),
         evidence=Evidence((strip(),), CheckPatch(60.0, 61.0)),
         margin_strip=MarginStrip(Edge.BOTTOM),
+        bath="Tall",
         grained_on="2026-03-15",
+        given_s=(0.0, 20.0, 60.0, 200.0),
         identity="0123456789abcdef",
     )
 

@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
+from typing import Any
 
 from tests.core.tank.hands import facts, order_of
 from tests.hostile import reading
@@ -29,7 +30,8 @@ _TABLE = 'total_bite,lightness,spread\r\n0 s,91,0.5\r\n"1 min 15 s",63.5,\r\n2:0
 _TYPED = ("1 min 15 s", "1:15", "8 1/2 x 5 7/8 in", "38 Be", "68 °F", "09:30", "21x0.15", "7.5",
           "½", "-12°", "2026-03-15", "15. 3. 2026", "step 7", "0.05 0.2 0.35 0.5 0.65")  # fmt: skip
 _SETTINGS = (
-    "[General]\ndecimal=comma\ninches=1\nfahrenheit=0\nscheme=dark\npaper=a3\n"
+    "[General]\nlanguage=de\ndecimal=comma\ninches=1\nfahrenheit=0\nscheme=dark\npaper=a3\n"
+    "printer=Studio\nleast_gain=0.2\nnotes_done=peg; sheets\n"
     "screen_px_per_mm=3.7\nladder_key=1\nmetal=copper\nmordant=ferric chloride\ngrain=rosin\n"
     "fineness=medium\nvarnish=spirit\npace_fill_cm2_per_min=20.0\npace_place_s=5.0\n"
     "pace_dry_min=None\n"
@@ -76,6 +78,33 @@ def _damaged_script(chance: Random) -> str:
         rows.append(f"0:{6 + number:02}:00,{one_of(chance, (*words(),))},{value}")
     text = "time,event,value\n" + "\n".join(rows) + "\n"
     return damaged_text(chance, text) if chance.random() < 0.3 else text
+
+
+_PASTED = "0\t91\r\n15 s\t82,5\n0:30;75\n1 min\t62\n\n4:00\t31\n"
+
+
+def _damaged_words(chance: Random) -> str:
+    """The text of a plate whose words are anything, and whose numbers are sound."""
+    tree = json.loads(record())
+    for _ in range(chance.randint(1, 5)):
+        _swap_words(chance, tree)
+    return json.dumps(tree)
+
+
+def _swap_words(chance: Random, tree: Any) -> None:
+    """Another text in the place of one that a person wrote."""
+    written = [
+        (holder, key)
+        for holder in (tree["plate"], *tree["plate"]["evidence"]["strips"])
+        for key in ("title", "bath", "ink", "paper", "note")
+        if key in holder
+    ]
+    for strip_told in tree["plate"]["evidence"]["strips"]:
+        written += [(proof, "name") for proof in strip_told["proofs"]]
+    written += [(tree["plate"]["picture"], "name"), (tree["plate"]["conditions"], "strength")]
+    written.append((tree["curve"], "source"))
+    holder, key = one_of(chance, written)
+    holder[key] = one_of(chance, TEXTS)
 
 
 @cache
@@ -190,5 +219,7 @@ KINDS = (
     Hostile("settings", _damaged_settings, reading.settings, 4),
     Hostile("recovery", _damaged_recovery, reading.recovery, 4),
     Hostile("scan", _damaged_scan, reading.scan, 2),
+    Hostile("pasted", _text(lambda c: damaged_text(c, _PASTED)), reading.pasted, 4),
+    Hostile("sheets", _text(_damaged_words), reading.sheets, 1),
     Hostile("command", damaged_command, run_command, 2),
 )

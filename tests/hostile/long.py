@@ -20,8 +20,8 @@ from pathlib import Path
 
 from tests.hostile.kinds import KINDS, Hostile
 
-_ROUND = 5_000
-_MOST_A_ROW = 400
+_ROUND = 20_000
+_MOST_A_ROW = 2_000
 _ROOT = Path(__file__).parents[2]
 _ALIKE = 3
 """Faults of one cause that are told in full."""

@@ -36,6 +36,8 @@ from toneladder.tank.session import session
 from toneladder.tank.values import Moment
 
 _SMALL_MM2 = 3_000.0
+_OF_SVG = {"svg", "title", "desc", "defs", "pattern", "g", "path", "text", "tspan", "rect", "line"}
+"""What a drawing of ours is made of: nothing that could run or fetch anything."""
 
 
 def picture(data: bytes, _folder: Path) -> None:
@@ -198,6 +200,52 @@ def recovery(data: bytes, folder: Path) -> None:
     for left in found:
         str(left.title)
         take_back(left)
+
+
+def pasted(data: bytes, _folder: Path) -> None:
+    """A piece of a spreadsheet, put into the strip's table."""
+    from toneladder_desktop.strip.draft import Draft, Row
+
+    text = data.decode("utf-8", "replace")
+    for column in (0, 1):
+        draft = Draft(Conditions(), (Row("0", "91"),)).pasted(text, 1, column)
+        draft.bites_s()
+        if len(draft.told()) != len(draft.rows):
+            raise AssertionError(draft)
+        draft.strip()
+
+
+def sheets(data: bytes, _folder: Path) -> None:
+    """A plate whose words are anything: its sheets, in every form they have."""
+    from datetime import date
+    from xml.etree import ElementTree as ET
+
+    from toneladder.order.temperatures import bites_by_temperature
+    from toneladder.sheets.documents import Wanted, documents
+    from toneladder.sheets.order_text import order_text
+    from toneladder_desktop.output.pdf import pdf_bytes
+
+    found = read_record(data.decode("utf-8", "replace"))
+    opened = open_picture(pictures()["png"], name="x")
+    done = plan(opened, replace(found.plate, picture=plate().picture), found.curve)
+    for document in documents(done, Wanted(date(2026, 3, 16))):
+        if {"/", "\0"} & set(document.name):
+            raise AssertionError(document.name)
+        if document.sheets:
+            pdf_bytes(document.sheets)
+        else:
+            tags = {one.tag.rpartition("}")[2] for one in ET.fromstring(document.text).iter()}  # noqa: S314 (ours)
+            if tags - _OF_SVG:
+                raise AssertionError(tags)
+    json.loads(order_json(done))
+    order_text(
+        done.plate,
+        done.order,
+        standing=done.curve.standing,
+        source=done.curve.source,
+        made_on=date(2026, 3, 16),
+        bath_bites=bites_by_temperature(done.order.steps, 20.0),
+    )
 
 
 @cache
