@@ -3,18 +3,24 @@
 import csv
 import io
 import json
+import re
 from dataclasses import replace
 from datetime import date
 from functools import cache
 from io import BytesIO
+from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
 from pypdf import PdfReader
 from pypdf.generic import DictionaryObject
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
+from pytestqt.qtbot import QtBot
 from tests.hostile.archives import plate
 from tests.hostile.pictures import pictures
 
+import toneladder_desktop
 from toneladder.bite.fitting.values import Patch
 from toneladder.picture.opening import open_picture
 from toneladder.picture.values import PlateSize
@@ -26,6 +32,8 @@ from toneladder.sheets.marks import A4
 from toneladder.sheets.tracing_svg import map_svg, tracing_svg
 from toneladder.strip.table import read_table, safe_cell, write_table
 from toneladder_desktop.bench.opening import file_name
+from toneladder_desktop.fittings.explaining import as_tip
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.output.pdf import pdf_bytes
 
 TITLES = (
@@ -97,6 +105,28 @@ def test_a_suggested_name_stays_in_its_folder(title: str) -> None:
     assert not {"/", "\\", "\0", "\n"} & set(name)
     assert not name.startswith(".")
     assert len(name) < 100
+
+
+def test_no_words_on_the_window_are_taken_for_markup() -> None:
+    folder = Path(toneladder_desktop.__file__).parent
+    bare = [
+        path.name
+        for path in folder.rglob("*.py")
+        if re.search(r"\bQLabel\(", path.read_text(encoding="utf-8"))
+    ]
+    assert not bare
+
+
+def test_a_label_shows_its_words_as_they_are(qtbot: QtBot, tmp_path: Path) -> None:
+    text = f"<img src='{tmp_path}/a.png'><h1>&amp;</h1>"
+    for label in (Label(text), Label(text, None), Label()):
+        qtbot.addWidget(label)
+        label.setText(text)
+        assert label.textFormat() is Qt.TextFormat.PlainText
+        plain = QLabel("<h1>x")
+        qtbot.addWidget(plain)
+        assert label.sizeHint().width() > 4 * plain.sizeHint().width()
+    assert as_tip("<b>x & y") == "<p>&lt;b&gt;x &amp; y</p>"
 
 
 @pytest.mark.parametrize("cell", ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1"])

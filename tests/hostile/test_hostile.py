@@ -17,6 +17,8 @@ from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Conditions
 from toneladder.errors import ToneLadderError
 from toneladder.plate.record import read_record, write_record
+from toneladder.strip.limits import LONGEST_LINE, MOST_PATCHES, faults
+from toneladder_desktop.strip.draft import Draft
 
 ROOT = Path(__file__).parents[2]
 INPUTS = 1_500
@@ -101,3 +103,12 @@ def test_texts_that_broke_readers_elsewhere_are_refused(
     parser: Callable[[bytes], None], text: str
 ) -> None:
     parser(text.encode("utf-8", "surrogatepass"))
+
+
+def test_a_pasted_piece_is_as_long_as_any_strip_may_be_and_no_longer() -> None:
+    draft = Draft(Conditions(), ()).pasted("1:00\t50\n" * 300_000, 0, 0)
+    assert len(draft.rows) == MOST_PATCHES + 1
+    assert Draft(Conditions(), ()).pasted("9" * 5_000_000, 0, 0).rows[0].bite == "9" * LONGEST_LINE
+    strip = draft.strip()
+    assert strip is not None
+    assert any("patches" in fault for fault in faults(strip))

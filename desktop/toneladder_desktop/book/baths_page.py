@@ -4,7 +4,6 @@ from PySide6.QtCore import Qt, Signal, SignalInstance
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QStackedWidget,
@@ -20,6 +19,7 @@ from toneladder_desktop.book.bath_form import BLANK, BathForm
 from toneladder_desktop.book.ledger import Ledger
 from toneladder_desktop.book.rows import bath_columns, bath_row, strip_columns, strip_row
 from toneladder_desktop.drawing.style import APART, FAR, NEAR, WIDE, Type, font
+from toneladder_desktop.fittings.label import Label
 
 ROW_PX = 48
 _SIDE_PX = 400
@@ -57,7 +57,7 @@ class BathsPage(QWidget):
         self.strips = Ledger(say("Strips of the bath"), strip_columns(), ROW_PX, self)
         self.form = BathForm(self)
         self.side = QStackedWidget(self)
-        self.empty, self.head, self.no_strips = QLabel(self), QLabel(self), QLabel(self)
+        self.empty, self.head, self.no_strips = Label(self), Label(self), Label(self)
         self.new = QPushButton(say("New bath"), self)
         self.change = QPushButton(say("Change"), self)
         self.retire = QPushButton(say("Retire …"), self)

@@ -1,6 +1,6 @@
 """What an edition needs: a few questions, and the answer under them as they are answered."""
 
-from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from toneladder.errors import PlanError
 from toneladder.order.edition import MOST_PRINTS, Edition, Needs, edition_needs
@@ -10,6 +10,7 @@ from toneladder.wording import say, say_number
 from toneladder_desktop.book.form import Form
 from toneladder_desktop.drawing.style import Type, font
 from toneladder_desktop.fittings.explaining import explain
+from toneladder_desktop.fittings.label import Label
 
 
 class EditionForm(Form):
@@ -36,7 +37,7 @@ class EditionForm(Form):
         )
         for name in ("artist_proofs", "spoilt_share", "pull_min", "day_hours"):
             explain(self.fields[name], f"edition.{name}")
-        self.answer, self.reminders = QLabel(self), QLabel(self)
+        self.answer, self.reminders = Label(self), Label(self)
         for label in (self.answer, self.reminders):
             label.setWordWrap(True)
             label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)

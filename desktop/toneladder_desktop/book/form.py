@@ -5,11 +5,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from toneladder_desktop.drawing.style import NEAR, Type, font
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
+from toneladder_desktop.fittings.label import Label
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -39,7 +40,7 @@ class Form(QWidget):
         self.rows = QVBoxLayout(self)
         self.rows.setContentsMargins(0, 0, 0, 0)
         self.rows.setSpacing(NEAR)
-        self.head = QLabel(self)
+        self.head = Label(self)
         self.head.setFont(font(Type.HEAD))
         self.rows.addWidget(self.head)
 

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from toneladder_desktop.drawing.style import NEAR, TIGHT, Type, colours_of, font
+from toneladder_desktop.fittings.explaining import as_tip
 
 _CELL = Qt.ItemDataRole.UserRole
 _PICTURE_PX = (76, 48)
@@ -237,5 +238,5 @@ def _item(cell: Cell, *, faint: bool) -> QTableWidgetItem:
     item.setData(_CELL, (cell, faint))
     told = ", ".join(part for part in (cell.text, cell.under) if part)
     item.setData(Qt.ItemDataRole.AccessibleTextRole, told)
-    item.setToolTip(told)
+    item.setToolTip(as_tip(told))
     return item

@@ -3,7 +3,7 @@
 from datetime import UTC, datetime
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from toneladder.quantities import Manner
 from toneladder.sheets.record_words import written_day
@@ -12,6 +12,7 @@ from toneladder_desktop.book.asked import PIECE, ListPlates, PlateLine, Plates
 from toneladder_desktop.book.ledger import Ledger
 from toneladder_desktop.book.rows import plate_columns, plate_row
 from toneladder_desktop.drawing.style import APART, FAR, NEAR, Type, font
+from toneladder_desktop.fittings.label import Label
 
 ROW_PX = 60
 PAUSE_MS = 150
@@ -46,7 +47,7 @@ class PlatesPage(QWidget):
         self.search.setPlaceholderText(say("Search title, metal, bath, ink, paper, prints"))
         self.search.setClearButtonEnabled(True)
         self.ledger = Ledger(say("Plates"), plate_columns(), ROW_PX, self)
-        self.empty, self.count = QLabel(self), QLabel(self)
+        self.empty, self.count = Label(self), Label(self)
         self.more = QPushButton(say("Show more"), self)
         self.forget = QPushButton(say("Forget the plate …"), self)
         self.record = QPushButton(say("Its record"), self)

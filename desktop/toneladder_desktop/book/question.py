@@ -14,6 +14,7 @@ def ask_before(
     """Ask; ``act`` is done if the button with the ``verb`` is pressed, and nothing else is."""
     box = QMessageBox(window)
     box.setWindowTitle(say("Studio book"))
+    box.setTextFormat(Qt.TextFormat.PlainText)
     box.setText(question)
     box.setInformativeText(told)
     do = box.addButton(verb, QMessageBox.ButtonRole.DestructiveRole)

@@ -37,6 +37,7 @@ from toneladder_desktop.book.pull_form import PullForm, next_pull
 from toneladder_desktop.book.rows import pull_columns, pull_row, table_columns, table_rows
 from toneladder_desktop.book.telling import RecordRead
 from toneladder_desktop.drawing.style import APART, FAR, NEAR, TIGHT, WIDE, Type, font
+from toneladder_desktop.fittings.label import Label
 
 _PICTURE_PX = 260
 _SIDE_PX = 380
@@ -68,10 +69,10 @@ class RecordPage(QWidget):
         self._told: Told | None = None
         self._pulls: dict[object, KeptPull] = {}
         self._changing: int | None = None
-        self.picture, self.facts = QLabel(self), QGridLayout()
+        self.picture, self.facts = Label(self), QGridLayout()
         self.tables = QVBoxLayout()
         self.pulls = Ledger(say("Prints"), pull_columns(), _PULL_PX, self)
-        self.no_pulls, self.counted = QLabel(self), QLabel(self)
+        self.no_pulls, self.counted = Label(self), Label(self)
         self.form, self.edition = PullForm(self), EditionForm(self)
         self.note = QPushButton(say("Note a print"), self)
         self.change = QPushButton(say("Change"), self)
@@ -143,7 +144,7 @@ class RecordPage(QWidget):
     def _show_facts(self, known: tuple[tuple[str, str], ...]) -> None:
         _emptied(self.facts)
         for row, (name, value) in enumerate(known):
-            left, right = QLabel(name, self), QLabel(value, self)
+            left, right = Label(name, self), Label(value, self)
             left.setFont(font(Type.SMALL))
             left.setObjectName("pencil")
             right.setFont(font(Type.STRONG))
@@ -164,7 +165,7 @@ class RecordPage(QWidget):
     def _add_table(self, table: Table) -> None:
         if self.tables.count():
             self.tables.addSpacing(FAR)
-        head = QLabel(table.name, self)
+        head = Label(table.name, self)
         head.setFont(font(Type.HEAD))
         self.tables.addWidget(head)
         if not table.rows:
@@ -176,7 +177,7 @@ class RecordPage(QWidget):
         self.tables.addWidget(ledger)
 
     def _said(self, sentence: str) -> QLabel:
-        label = QLabel(sentence, self)
+        label = Label(sentence, self)
         label.setWordWrap(True)
         label.setObjectName("pencil")
         return label
@@ -271,7 +272,7 @@ class RecordPage(QWidget):
         return about
 
     def _prints(self) -> QWidget:
-        head = QLabel(say("Prints"), self)
+        head = Label(say("Prints"), self)
         head.setFont(font(Type.HEAD))
         acts = QHBoxLayout()
         acts.setSpacing(NEAR)

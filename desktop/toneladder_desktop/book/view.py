@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from toneladder.quantities import Manner
 from toneladder.wording import say
@@ -11,6 +11,7 @@ from toneladder_desktop.book.plates_page import PlatesPage
 from toneladder_desktop.book.record_page import RecordPage
 from toneladder_desktop.book.telling import RecordRead
 from toneladder_desktop.drawing.style import FAR, NEAR, Type, font
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.notice import Notice
 
 
@@ -26,8 +27,8 @@ class BookView(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(say("Studio book"))
-        self.title = QLabel(say("Studio book"), self)
-        self.subtitle = QLabel(self)
+        self.title = Label(say("Studio book"), self)
+        self.subtitle = Label(self)
         self.notice = Notice(self)
         self.plates, self.baths, self.record = PlatesPage(self), BathsPage(self), RecordPage(self)
         self.parts = QStackedWidget(self)

@@ -12,6 +12,7 @@ from toneladder.plate.values import Plate
 from toneladder.quantities import Manner
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.drawing.style import APART, CARD, NEAR, TIGHT, Type, font
+from toneladder_desktop.fittings.label import Label
 
 if TYPE_CHECKING:
     from toneladder.plan.choosing import Chosen
@@ -99,7 +100,7 @@ class Decision(QWidget):
 
     def note(self) -> QLabel:
         """A line or more of small text in the body."""
-        label = QLabel(self)
+        label = Label(self)
         label.setFont(font(Type.SMALL))
         label.setWordWrap(True)
         label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)

@@ -6,7 +6,6 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import (
     QButtonGroup,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QRadioButton,
     QSpinBox,
@@ -20,6 +19,7 @@ from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
 from toneladder_desktop.card.patches import PatchList
 from toneladder_desktop.drawing.style import APART, CONTROL, TIGHT, Type, font
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.undo_through import UndoThrough
 
 
@@ -39,7 +39,7 @@ class TonesDecision(Decision):
             QRadioButton(say("follow the picture")),
             QRadioButton(say("from the strip")),
         )
-        label = QLabel(say("Where they part"), self)
+        label = Label(say("Where they part"), self)
         label.setFont(font(Type.SMALL))
         self.rows.addWidget(label)
         for button, choice in (
@@ -138,7 +138,7 @@ class TonesDecision(Decision):
             self.refused.show()
 
     def _build_stepper(self) -> None:
-        label = QLabel(say("How many, with white"), self)
+        label = Label(say("How many, with white"), self)
         label.setFont(font(Type.SMALL))
         label.setBuddy(self.number)
         self.number.setRange(FEWEST_TONES, MOST_TONES)

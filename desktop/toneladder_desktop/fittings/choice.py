@@ -5,9 +5,10 @@ from typing import Generic, TypeVar
 
 from PySide6.QtCore import QPointF, QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QVBoxLayout, QWidget
 
 from toneladder_desktop.drawing.style import CONTROL, CORNER, NEAR, TIGHT, Type, colours_of, font
+from toneladder_desktop.fittings.label import Label
 
 Value = TypeVar("Value")
 
@@ -29,7 +30,7 @@ class Choice(QWidget, Generic[Value]):
         self._values = [value for value, _ in answers]
         self.list.addItems([text for _, text in answers])
         self.list.activated.connect(self._chosen)
-        label = QLabel(question, self)
+        label = Label(question, self)
         label.setFont(font(Type.SMALL))
         label.setWordWrap(True)
         label.setAlignment(Qt.AlignmentFlag.AlignBottom)

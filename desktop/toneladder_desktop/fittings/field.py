@@ -5,11 +5,12 @@ from typing import Generic, TypeVar
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
-from PySide6.QtWidgets import QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from toneladder.errors import ToneLadderError
 from toneladder_desktop.drawing.style import TIGHT, Type, font
 from toneladder_desktop.fittings.explaining import explanation_of
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.undo_through import UndoThrough
 
 Value = TypeVar("Value")
@@ -42,13 +43,13 @@ class Field(QWidget, Generic[Value]):
         self.line.installEventFilter(self)
         UndoThrough(self.line, lambda: self.line.text() == self._shown)
         self.line.returnPressed.connect(self.commit)
-        label = QLabel(question, self)
+        label = Label(question, self)
         label.setFont(font(Type.SMALL))
         label.setWordWrap(True)
         label.setAlignment(Qt.AlignmentFlag.AlignBottom)
         label.setBuddy(self.line)
         label.setVisible(bool(question))
-        self.fault = QLabel(self)
+        self.fault = Label(self)
         self.fault.setFont(font(Type.SMALL))
         self.fault.setWordWrap(True)
         self.fault.hide()

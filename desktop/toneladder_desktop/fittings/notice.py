@@ -5,10 +5,11 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, NEAR
+from toneladder_desktop.fittings.label import Label
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,7 @@ class Notice(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._said: _Said | None = None
         self._lasting: _Said | None = None
-        self.sentence = QLabel(self)
+        self.sentence = Label(self)
         self.sentence.setWordWrap(True)
         self.sentence.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._buttons: list[QPushButton] = []

@@ -8,6 +8,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QLayout, QPushButton, QVBoxLayout, QWidget
 
 from toneladder_desktop.drawing.style import APART, FAR, NEAR, Type, font
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.notice import Notice
 
 
@@ -24,7 +25,7 @@ class ScanPage(QWidget):
         super().__init__(parent)
         self.setAccessibleName(title)
         self.setAcceptDrops(True)
-        self.title, self.subtitle = QLabel(title, self), QLabel(self)
+        self.title, self.subtitle = Label(title, self), Label(self)
         self.title.setFont(font(Type.TITLE))
         self.subtitle.setWordWrap(True)
         self.notice = Notice(self)

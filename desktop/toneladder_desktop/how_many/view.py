@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QHideEvent, QKeyEvent, QPainter, QPaintEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from toneladder.quantities import Manner, read_number
 from toneladder.wording import say
@@ -14,6 +14,7 @@ from toneladder_desktop.drawing.ruling import Ruling
 from toneladder_desktop.drawing.style import APART, FAR, HAIR, NEAR, TIGHT, Type, colours_of, font
 from toneladder_desktop.fittings.explaining import explain
 from toneladder_desktop.fittings.field import Field
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.how_many.board import Board
 from toneladder_desktop.how_many.content import Content, content_of
 from toneladder_desktop.how_many.words import act_of, explained, subtitle_of
@@ -57,8 +58,8 @@ class HowMany(QWidget):
         self._asked: Compare | None = None
         self._manner = Manner()
         self._background: Background | None = None
-        self.title, self.subtitle = QLabel(say("How many tones?"), self), QLabel(self)
-        self.reason, self.meaning = QLabel(self), QLabel(self)
+        self.title, self.subtitle = Label(say("How many tones?"), self), Label(self)
+        self.reason, self.meaning = Label(self), Label(self)
         self.gain = Field(
             say("Enough: one more brings under"), _read_gain, self._ask_gain, parent=self
         )

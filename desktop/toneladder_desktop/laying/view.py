@@ -4,13 +4,14 @@ from dataclasses import replace
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QImage, QKeyEvent, QShowEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from toneladder.picture.placing import bare_corners, placing_of
 from toneladder.quantities import Manner, read_angle, write_number
 from toneladder.wording import say, say_number
 from toneladder_desktop.drawing.style import APART, CARD, FAR, NEAR, TIGHT, Type, font
 from toneladder_desktop.fittings.field import Field
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.laying.board import LayingBoard
 from toneladder_desktop.laying.hand import Act, Lain
 
@@ -45,7 +46,7 @@ class LayingView(QWidget):
         self.straight = _button(say("Stand it straight …"), self._straighten)
         self.quarter = _button(say("Quarter turn"), self._quarter)
         self.mirror = _button(say("Mirror"), self._mirror)
-        self.told, self.keys = QLabel(self), QLabel(self)
+        self.told, self.keys = Label(self), Label(self)
         self.leave = _button(say("Leave as it was"), self.left.emit)
         self.take = _button(say("Lay it so"), self.done.emit)
         self._lay_out()
@@ -118,7 +119,7 @@ class LayingView(QWidget):
         self.keys.setText(_asking() if on else _keys())
 
     def _lay_out(self) -> None:
-        title = QLabel(say("Lay the plate on the picture"), self)
+        title = Label(say("Lay the plate on the picture"), self)
         title.setFont(font(Type.TITLE))
         self.keys.setText(_keys())
         for label in (self.told, self.keys):

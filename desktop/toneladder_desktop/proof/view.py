@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QHBoxLayout,
     QHeaderView,
-    QLabel,
     QPushButton,
     QTableWidget,
     QTableWidgetItem,
@@ -19,6 +18,8 @@ from PySide6.QtWidgets import (
 from toneladder.quantities import Manner, write_darkness
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, CONTROL, TIGHT, Type, font
+from toneladder_desktop.fittings.explaining import as_tip
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.scan_page import ScanPage
 from toneladder_desktop.proof.boards import ProofBoard, StrayedMap
 from toneladder_desktop.proof.content import Content, difference, headline
@@ -55,7 +56,7 @@ class ProofView(ScanPage):
         self.board.moved.connect(self.corners_marked)
         self.table = _Table(self)
         self.table.cellChanged.connect(self._changed)
-        self.said = QLabel(self)
+        self.said = Label(self)
         self.scan = QPushButton(say("Open a scan …"), self)
         self.second = QPushButton(say("A second pull …"), self)
         self.corners = QPushButton(say("Mark the corners"), self)
@@ -161,7 +162,7 @@ class _Table(QTableWidget):
             fault = content.fault(number)
             for column, text in enumerate(cells):
                 item = QTableWidgetItem(text)
-                item.setToolTip(fault)
+                item.setToolTip(as_tip(fault))
                 if column != BITE:
                     item.setFlags(item.flags() & ~Qt.ItemFlag.ItemIsEditable)
                 elif fault:

@@ -11,7 +11,6 @@ from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 from PySide6.QtWidgets import (
     QCheckBox,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
@@ -26,6 +25,7 @@ from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.settings import PAPERS, Preferences, paper_name
 from toneladder_desktop.drawing.style import APART, FAR, SURROUND, WIDE, Type, font
 from toneladder_desktop.fittings.choice import Choice
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.notice import Notice
 from toneladder_desktop.output.painting import paint
 from toneladder_desktop.output.pdf import pdf_bytes
@@ -72,7 +72,7 @@ class SheetsWindow(QWidget):
         self.sheets: tuple[Sheet, ...] = ()
         self._texts: dict[str, str] = {}
         self._preferences, self._ask_where, self._beside = preferences, ask_where, beside
-        self.said, self.count = QLabel(self), QLabel(self)
+        self.said, self.count = Label(self), Label(self)
         self.paper = Choice(
             say("Office paper"), [(paper, paper_name(paper)) for paper in PAPERS], take_paper, self
         )
@@ -216,9 +216,9 @@ class SheetsWindow(QWidget):
         area.setWidget(self.pages)
         area.setWidgetResizable(True)
         area.setAlignment(Qt.AlignmentFlag.AlignHCenter)
-        head = QLabel(say("Sheets"), self)
+        head = Label(say("Sheets"), self)
         head.setFont(font(Type.HEAD))
-        advice = QLabel(
+        advice = Label(
             say(
                 "Print at 100 %, not fitted to the page, then measure the bar. Black ink alone"
                 " will do."

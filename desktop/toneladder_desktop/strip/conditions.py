@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from toneladder.quantities import (
     Manner,
@@ -20,6 +20,7 @@ from toneladder_desktop.drawing.style import APART, NEAR, Type, font
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.explaining import explain
 from toneladder_desktop.fittings.field import Field
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.strip.draft import Draft
 
 NO_SCALE, STEPS_21 = "none", "21 steps"
@@ -54,7 +55,7 @@ class Conditions(QWidget):
         self.wiping = self._choice(say("Wiped last with"), _wipings(), "wiping")
         self.ink = self._field(say("Ink"), _plain, self._taker("ink"))
         self.paper = self._field(say("Paper"), _plain, self._taker("paper"))
-        self.note = QLabel(say("Read it dry, a day later; of the second or third pull."), self)
+        self.note = Label(say("Read it dry, a day later; of the second or third pull."), self)
         self.note.setWordWrap(True)
         self.note.setFont(font(Type.SMALL))
         self.note.setObjectName("pencil")

@@ -7,11 +7,15 @@ from toneladder.bite.session import USUAL_SPREAD, Patch
 from toneladder.bite.values import Conditions
 from toneladder.errors import ToneLadderError
 from toneladder.quantities import read_bite, write_bite
+from toneladder.strip.limits import LONGEST_LINE, MOST_PATCHES
 from toneladder.strip.values import Dryness, Means, Strip, Wiping
 from toneladder.wording import say
 
 GREY_SCALE = tuple(round(0.05 + 0.15 * step, 2) for step in range(21))
 """Densities of the usual printed grey scale of 21 steps."""
+
+_LONGEST_PIECE = 1_000_000
+"""Letters that are looked at of what was pasted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,13 +94,17 @@ class Draft:
         return replace(self, rows=(*self.rows[:row], *self.rows[row + 1 :]))
 
     def pasted(self, text: str, row: int, column: int) -> "Draft":
-        """Rows of a spreadsheet put in from a cell downwards; what cannot be read stays typed."""
+        """Rows of a spreadsheet put in from a cell downwards; what cannot be read stays typed.
+
+        Of more rows than any strip has patches, so many come that the strip is told to be too long.
+        """
         draft = self
-        for down, line in enumerate(text.replace("\r", "").rstrip("\n").split("\n")):
+        lines = text[:_LONGEST_PIECE].replace("\r", "").rstrip("\n").split("\n")
+        for down, line in enumerate(lines[: MOST_PATCHES + 1]):
             parted = next((mark for mark in ("\t", ";") if mark in line), None)
             cells = line.split(parted) if parted else [line]
             for across, cell in enumerate(cells[: 2 - column]):
-                draft = draft.with_cell(row + down, column + across, cell.strip())
+                draft = draft.with_cell(row + down, column + across, cell.strip()[:LONGEST_LINE])
         return draft
 
     def bites_s(self) -> tuple[float, ...] | None:

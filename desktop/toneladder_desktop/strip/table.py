@@ -17,6 +17,7 @@ from toneladder.quantities import Manner, write_darkness
 from toneladder.wording import say
 from toneladder_desktop.curve.words import difference
 from toneladder_desktop.drawing.style import CONTROL, Type, colours_of, font
+from toneladder_desktop.fittings.explaining import as_tip
 from toneladder_desktop.strip.draft import Draft, Told
 
 if TYPE_CHECKING:
@@ -136,7 +137,7 @@ class ReadingsTable(QTableWidget):
         for column in range(4):
             item = self.item(row, column)
             if item is not None:
-                item.setToolTip(told.fault)
+                item.setToolTip(as_tip(told.fault))
                 item.setFont(font(Type.STRONG if told.fault else Type.TEXT))
         mark = self.item(row, READING)
         if mark is not None:

@@ -5,7 +5,6 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
@@ -18,6 +17,7 @@ from toneladder.wording import say, say_number
 from toneladder_desktop.curve.content import Content
 from toneladder_desktop.curve.view import CurveView
 from toneladder_desktop.drawing.style import APART, CARD, TIGHT, Type, font
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.scan_page import ScanPage
 from toneladder_desktop.strip.conditions import Conditions
 from toneladder_desktop.strip.draft import Draft, open_rows
@@ -57,7 +57,7 @@ class StripView(ScanPage):
         self.conditions = Conditions(self)
         self.board, self.table = ScanBoard(self), ReadingsTable(self)
         self.curve = CurveView(self)
-        self.remarks, self.state = QLabel(self), QLabel(self)
+        self.remarks, self.state = Label(self), Label(self)
         self.scan = QPushButton(say("Open a scan …"), self)
         self.kept = QPushButton(say("Open a kept strip …"), self)
         self.save = QPushButton(say("Keep the strip …"), self)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QLabel, QLineEdit, QListWidget, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QListWidget, QPushButton, QVBoxLayout, QWidget
 
 from toneladder.errors import ToneLadderError
 from toneladder.quantities import (
@@ -17,6 +17,7 @@ from toneladder.tank.values import Event, Kind, Stage
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, NEAR, WIDE, Type, font
 from toneladder_desktop.fittings.choice import Choice
+from toneladder_desktop.fittings.label import Label
 
 _LONGEST_NOTE = 2000
 _SHOWN = 12
@@ -41,7 +42,7 @@ class Entering(QWidget):
         self._kind = Kind.TEMPERATURE
         self.kind: Choice[Kind] = Choice(say("What happened"), _kinds(stage), self._take_kind, self)
         self.kind.show_value(self._kind)
-        self.line, self.fault, self.how = QLineEdit(self), QLabel(self), QLabel(self)
+        self.line, self.fault, self.how = QLineEdit(self), Label(self), Label(self)
         self.line.setAccessibleName(say("Its value"))
         self.line.returnPressed.connect(self.commit)
         self.note = QPushButton(say("Note it"), self)

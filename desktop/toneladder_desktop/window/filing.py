@@ -201,6 +201,7 @@ def ask_about_unsaved(
     """Save, discard, or keep working: the one question that lies over the window."""
     box = QMessageBox(window)
     box.setWindowTitle(say("Unsaved changes"))
+    box.setTextFormat(Qt.TextFormat.PlainText)
     box.setText(say("“{name}” has changes that are not saved.", name=name))
     box.setInformativeText(say("Discarded changes cannot be brought back."))
     button = QMessageBox.StandardButton

@@ -2,10 +2,11 @@
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QFontMetrics, QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QSizePolicy, QWidget
 
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, NEAR, WIDE, Type, font
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.undo_through import UndoThrough
 
 HEIGHT = 48
@@ -34,7 +35,7 @@ class Header(QWidget):
         self.title.textEdited.connect(self._widen)
         self.title.installEventFilter(self)
         UndoThrough(self.title, lambda: self.title.text() == self._shown)
-        self.note = QLabel(self)
+        self.note = Label(self)
         self.note.setFont(font(Type.NOTE))
         self.note.setObjectName("pencil")
         self.own = QPushButton(say("Open your own picture"), self)

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
@@ -27,6 +27,7 @@ from toneladder_desktop.card.strip import StripDecision
 from toneladder_desktop.card.tones import TonesDecision
 from toneladder_desktop.day.view import DayView
 from toneladder_desktop.drawing.style import APART, DAY, LADDER, NEAR, Type, colours_of, font
+from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.notice import Notice
 from toneladder_desktop.ladder.view import LadderView
 from toneladder_desktop.paper.paper import Paper
@@ -88,7 +89,7 @@ class BenchTop(QWidget):
         self.day = DayView(self)
         self.day_bar = DayBar(self.day, self)
         self.day_bar.setFixedHeight(DAY)
-        self.last_act = QLabel(self)
+        self.last_act = Label(self)
         self.last_act.setObjectName("pencil")
         self.last_act.setFont(font(Type.SMALL))
         self.last_act.setFixedSize(_LAST_ACT, 26)
