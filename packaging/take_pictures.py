@@ -2,7 +2,8 @@
 
 Every state of the program is brought about without a screen and kept as a picture, light and
 dark, small and large, on plain and on fine screens; `contact.png` shows them all on one sheet.
-They are to be looked at, not to be compared by machines. With `--readme` the one picture of the
+They are to be looked at, not to be compared by machines. With `--tank` only the tank's face is
+taken, in every state, as large as on three common screens. With `--readme` the one picture of the
 readme is taken anew. With `--language de` or `x-long` (every text two fifths longer) each state is
 taken once in that language.
 """
@@ -69,6 +70,7 @@ def main() -> int:
     """Take the pictures that were asked for."""
     parser = argparse.ArgumentParser(description="Take pictures of Tone Ladder's window.")
     parser.add_argument("states", nargs="*", metavar="state", help="only these; else all")
+    parser.add_argument("--tank", action="store_true", help="the tank's face, in every state")
     parser.add_argument("--out", type=Path, help="folder to write to")
     parser.add_argument("--readme", action="store_true", help="take the readme's picture")
     parser.add_argument("--language", choices=("en", "de", "x-long"), default="en")
@@ -79,6 +81,8 @@ def main() -> int:
     if asked.out is None:
         parser.error("--out is needed: the folder to write to")
     asked.out.mkdir(parents=True, exist_ok=True)
+    if asked.tank:
+        return _apart("1", asked.language, lambda: _take_faces(asked.states, asked.out))
     if asked.scale is not None:
         shots = _shots(asked.states, asked.scale, asked.language)
         return _apart(asked.scale, asked.language, lambda: _take(shots, asked.out))
@@ -134,6 +138,18 @@ def _take(shots: list[Shot], out: Path) -> None:
                     print(f"{shot.file}: waited in vain; taken as it is")
                 place.picture().save(str(out / shot.file))
                 print(shot.file)
+
+
+def _take_faces(states: list[str], out: Path) -> None:
+    """The tank's face in every state and size, light and dark."""
+    from pictures.tank_faces import NAMES, SIZES, face
+
+    for name in states or NAMES:
+        for width, height in SIZES:
+            for dark in (False, True):
+                file = f"{name}-{width}-{'dark' if dark else 'light'}.png"
+                face(name, width, height, dark=dark).save(str(out / file))
+        print(name)
 
 
 def _take_readme() -> None:

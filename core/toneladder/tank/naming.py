@@ -9,11 +9,16 @@ from toneladder.wording import say, say_number
 
 
 def listed(names: Sequence[object]) -> str:
-    """Names as people list them.
+    """Names as people list them; four numbers and more that follow one another as a range.
 
     >>> listed((3, 4, 5))
     '3, 4 and 5'
+    >>> listed((0, 1, 2, 3))
+    '0 to 3'
     """
+    match names:
+        case (int(low), _, _, *_, int(high)) if list(names) == list(range(low, high + 1)):
+            return say("{low} to {high}", low=low, high=high)
     *first, last = map(str, names)
     return say("{some} and {last}", some=", ".join(first), last=last) if first else last
 

@@ -36,7 +36,7 @@ def is_it_covered(course: Course) -> str:
         "Tone {tones} stopped out and dry?",
         "Tones {tones} stopped out and dry?",
         len(under),
-        tones=", ".join(map(str, under)),
+        tones=listed(under),
     )
 
 
@@ -61,13 +61,14 @@ def what_to_stop_out(course: Course, step: Step) -> str:
         return say("Nothing new to stop out. Look at the old varnish.")
     what, minutes = stopped_out_by(course, step), max(1, round(step.paint_min))
     if course.facts.stage is Stage.LINES:
-        return say("Stop out {tones}: about {n} min.", tones=what, n=minutes)
-    return say(
+        return begins(say("Stop out {tones}: about {n} min.", tones=what, n=minutes))
+    said = say(
         "Stop out {tones}: {places}, about {n} min.",
         tones=what,
         places=say_number("{n} place", "{n} places", step.painting.places),
         n=minutes,
     )
+    return begins(said)
 
 
 def is_it_skipped(course: Course) -> str:

@@ -1,6 +1,8 @@
 """The tank's face: one sentence, one figure, one act; drawn large, black and white alone."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import UTC, datetime, tzinfo
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
@@ -8,6 +10,7 @@ from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
 from toneladder.boxes import Box
 from toneladder.lettering import Face
 from toneladder.tank.values import Standing, State
+from toneladder.wording import say
 from toneladder_desktop.drawing.style import letters
 from toneladder_desktop.tank.layout import Layout, Piece, advance_of, figure_of, lay_out
 
@@ -55,6 +58,26 @@ def turned(state: State, boottime_s: float, *, steady: bool = False) -> bool:
     return state in LIFTING and (steady or int(TURNS_PER_S * boottime_s) % 2 == 0)
 
 
+def look_of(
+    standing: Standing,
+    then: str,
+    maps: Mapping[int, QImage],
+    zone: tzinfo,
+    *,
+    steady: bool = False,
+) -> Look:
+    """What is drawn of a standing; ``maps`` are what is painted at each step, by its number."""
+    beside: tuple[str, ...] = ()
+    steps = () if standing.order is None else standing.order.steps
+    coming = next((s.step for s in steps if s.step > standing.step), 0)
+    plan = maps.get(coming) if standing.state is State.STOP_OUT else None
+    if standing.in_bath and standing.zero is not None and standing.state not in LIFTING:
+        at = datetime.fromtimestamp(standing.zero.utc_s, UTC).astimezone(zone)
+        beside = (say("lift at"), f"{at:%H:%M}")
+    swapped = turned(standing.state, standing.now.boottime_s, steady=steady)
+    return Look(standing, then, beside, plan, swapped)
+
+
 def place(look: Look, width: float, height: float) -> Layout:
     """Where everything stands."""
     standing = look.standing
@@ -90,7 +113,7 @@ def draw(painter: QPainter, look: Look, layout: Layout, shades: Shades, width: f
         _strip(painter, look.standing, layout, shades)
     if look.plan is not None:
         _map(painter, look.plan, layout.side, shades)
-    _lines(painter, layout.then, layout.then_at, layout.other, shades.second, bold=0)
+    _lines(painter, layout.then, layout.then_at, layout.then_size, shades.second, bold=0)
     _beside(painter, look.beside, layout, shades)
     if look.standing.main is not None:
         _bar(painter, look.standing.main.label, layout.main, layout, shades, main=True)

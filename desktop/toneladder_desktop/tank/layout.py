@@ -42,6 +42,7 @@ class Layout:
     figure_at: tuple[float, float]
     strip: Box
     then: tuple[str, ...]
+    then_size: float
     then_at: tuple[float, float]
     beside: Box
     main: Box
@@ -78,10 +79,11 @@ def lay_out(
     two = inner * 0.56 if second else inner
     main = Box(pad, bar.y, two, bar.height)
     other = Box(pad + two + _GAP * unit, bar.y, inner - two - _GAP * unit, bar.height)
-    then_lines = wrapped(then, Face.SANS, OTHER * unit, text_width_px)[:2]
-    then_high = len(then_lines) * OTHER * unit * _LINE
+    then_size, then_lines = _told(then, OTHER * unit, text_width_px, 3 if with_map else 2)
+    then_high = len(then_lines) * then_size * _LINE
     then_top = bar.y - then_high - _GAP * unit
-    strip = Box(pad, then_top - (_STRIP + _GAP) * unit, inner, _STRIP * unit)
+    strip_high = 0.0 if with_map else _STRIP + _GAP  # nothing runs while varnish is painted
+    strip = Box(pad, then_top - strip_high * unit, inner, _STRIP * unit)
     head = pad + len(lines) * size * _LINE
     room = max(strip.y - head - _GAP * unit, 10.0)
     scaled = _fitted(figure, unit, text_width_px * (1.0 if with_map else 0.72), room)
@@ -94,24 +96,30 @@ def lay_out(
         figure_at=(pad, strip.y - _GAP * unit),
         strip=strip,
         then=then_lines,
-        then_at=(pad, then_top + OTHER * unit * 0.86),
+        then_size=then_size,
+        then_at=(pad, then_top + then_size * 0.86),
         beside=Box(pad + inner * 0.72, head, inner * 0.28, room),
         main=main,
         second=other if second else Box(0.0, 0.0, 0.0, 0.0),
-        side=Box(pad + inner * 0.54, head + _GAP * unit, inner * 0.46, bar.y - head - 3 * _GAP),
+        side=Box(
+            pad + inner * 0.54,
+            head + _GAP * unit,
+            inner * 0.46,
+            bar.y - head - 3.0 * _GAP * unit,
+        ),
     )
 
 
 def figure_of(seconds: float, words: str, *, up: bool, rough: bool = False) -> tuple[Piece, ...]:
     """Hours, minutes and seconds with small units, rounded as a clock that counts that way.
 
-    A ``rough`` figure has no seconds beside its minutes.
+    A ``rough`` figure is in whole minutes, the nearest, as the words beside it are.
     """
     whole = int(seconds) if up else -int(-seconds // 1)
     whole = max(whole, 0)
     if rough and whole >= 60:
         unit = say("min {words}", words=words) if words else say("min")
-        return Piece(str(-(-whole // 60)), FIGURE), Piece(unit, UNIT)
+        return Piece(str((whole + 30) // 60), FIGURE), Piece(unit, UNIT)
     hours, rest = divmod(whole, 3600)
     minutes, secs = divmod(rest, 60)
     pieces: list[Piece] = []
@@ -128,15 +136,25 @@ def figure_of(seconds: float, words: str, *, up: bool, rough: bool = False) -> t
 
 
 def wrapped(text: str, face: Face, size: float, room: float) -> tuple[str, ...]:
-    """Words in lines no wider than ``room``; a word that is wider alone stands alone."""
+    """Words in lines no wider than ``room``; a word that is wider alone stands alone.
+
+    A number and its unit, with no space between them that breaks, are one word.
+    """
     lines: list[str] = []
-    for word in text.split():
+    for word in filter(None, text.split(" ")):
         tried = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(tried, face, size) <= room:
             lines[-1] = tried
         else:
             lines.append(word)
     return tuple(lines)
+
+
+def _told(text: str, size: float, room: float, most: int) -> tuple[float, tuple[str, ...]]:
+    """Words in at most so many lines, in the largest letters that allow it."""
+    while len(lines := wrapped(text, Face.SANS, size, room)) > most:
+        size *= 0.95
+    return size, lines
 
 
 def width_of(figure: tuple[Piece, ...]) -> float:

@@ -28,7 +28,7 @@ from toneladder.tank.values import Act, Event, Kind, Moment, Offer, Stage, Stand
 from toneladder.wording import say
 from toneladder_desktop.tank.awake import Awake
 from toneladder_desktop.tank.clock import read_clocks
-from toneladder_desktop.tank.face import BY_DAY, BY_NIGHT, LIFTING, Look, draw, place, turned
+from toneladder_desktop.tank.face import BY_DAY, BY_NIGHT, Look, draw, look_of, place
 from toneladder_desktop.tank.heard import Loudspeaker
 from toneladder_desktop.tank.keys import Presses
 from toneladder_desktop.tank.notebook import Notebook, Opened
@@ -305,14 +305,8 @@ class TankWindow(QWidget):
         return main, second
 
     def _look(self) -> Look:
-        standing = self.standing
-        swapped = turned(standing.state, standing.now.boottime_s, steady=self._steady())
-        beside: tuple[str, ...] = ()
-        plan = self._maps.get(_coming(standing)) if standing.state is State.STOP_OUT else None
-        if standing.in_bath and standing.zero is not None and standing.state not in LIFTING:
-            at = datetime.fromtimestamp(standing.zero.utc_s, UTC).astimezone(self._zone)
-            beside = (say("lift at"), f"{at:%H:%M}")
-        return Look(standing, self._then(), beside, plan, swapped)
+        steady = self._steady()
+        return look_of(self.standing, self._then(), self._maps, self._zone, steady=steady)
 
     def _then(self) -> str:
         if self._failed:
@@ -435,9 +429,3 @@ class TankWindow(QWidget):
             self._spoken = told
             words = standing.sentence if near is None else say("{n} seconds", n=near)
             QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, words))
-
-
-def _coming(standing: Standing) -> int:
-    """The number of the step whose varnish is painted now."""
-    steps = () if standing.order is None else standing.order.steps
-    return next((s.step for s in steps if s.step > standing.step), 0)

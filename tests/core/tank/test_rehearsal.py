@@ -23,7 +23,7 @@ def test_a_bite_is_told_from_the_key_to_the_rinse() -> None:
         "0 Step 1. Tone 0 stopped out and dry? Press, then walk to the tank.",
         "5 Into the bath on the long tone.",
         "15 long: into the bath",
-        "15 Leave it in. Tones 1, 2, 3, 4 and 5 are biting.",
+        "15 Leave it in. Tones 1 to 5 are biting.",
         "27.5 two short: a lift is coming",
         "27.5 Half way. Stay by the tank.",
         "30 Get ready. Lift on the short tones, rinse on the long one.",

@@ -32,7 +32,7 @@ def test_a_bite_from_the_check_to_the_brush() -> None:
     )
     assert hands.press().state is State.COUNT_IN
     shows(hands.wait(3.0), State.COUNT_IN, "Into the bath on the long tone.")
-    shows(hands.wait(7.0), State.BITING, "Leave it in. Tones 1, 2, 3, 4 and 5 are biting.")
+    shows(hands.wait(7.0), State.BITING, "Leave it in. Tones 1 to 5 are biting.")
     assert [event.kind for event in hands.events] == [Kind.CHECKED, Kind.COUNTING, Kind.STARTED]
     length = hands.standing.length_s
     assert length == hands.order.steps[0].bite_s
@@ -50,7 +50,7 @@ def test_a_bite_from_the_check_to_the_brush() -> None:
     shows(
         hands.press(),
         State.READY,
-        "Step 2. Tones 0, 1 stopped out and dry? Press, then walk to the tank.",
+        "Step 2. Tones 0 and 1 stopped out and dry? Press, then walk to the tank.",
     )
 
 

@@ -133,12 +133,12 @@ def test_a_second_grain_begins_with_stopping_out_the_lights() -> None:
     )
     painting = hands.press()
     assert painting.state is State.STOP_OUT
-    assert painting.sentence.startswith("Stop out tones 0, 1, 2 and 3:")
+    assert painting.sentence.startswith("Stop out tones 0 to 3:")
     hands.press(after=1800.0)
     shows(
         hands.press(after=600.0),
         State.READY,
-        "Bite 1 in the second grain. Tones 0, 1, 2, 3 stopped out and dry? Press, then walk to "
+        "Bite 1 in the second grain. Tones 0 to 3 stopped out and dry? Press, then walk to "
         "the tank.",
     )
     hands.press()

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from PySide6.QtCore import QEvent, QPoint, Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QImage, QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -23,6 +23,7 @@ from toneladder.bite.values import Conditions, Metal, Mordant
 from toneladder.book.baths import begin_bath, use_of
 from toneladder.book.opening import open_book
 from toneladder.book.values import Bath
+from toneladder.lettering import Face, text_width
 from toneladder.lines.values import Lines
 from toneladder.order.line_steps import with_lines
 from toneladder.order.values import Rates
@@ -380,9 +381,24 @@ def test_a_step_with_long_words_keeps_everything_apart_at_every_size(tank: Tank)
     for width, height in ((640, 420), (1366, 768), (1920, 1080), (3840, 2160)):
         layout = place(Look(standing, long), float(width), float(height))
         assert layout.main.bottom <= height
-        top = layout.then_at[1] - layout.other
+        top = layout.then_at[1] - layout.then_size
         assert top >= layout.strip.y
-        assert layout.then_at[1] + (len(layout.then) - 1) * layout.other <= layout.main.y
+        assert layout.then_at[1] + (len(layout.then) - 1) * layout.then_size <= layout.main.y
+        assert " ".join(layout.then) == long.strip()
+
+
+def test_a_map_and_all_words_stand_beside_each_other_at_every_size(tank: Tank) -> None:
+    words = "Go over old varnish, edges, pinholes. Then let it dry."
+    sentence = "Stop out tones 0, 1 and 3, and the border of the plate: 48 places, about 117 min."
+    standing = replace(tank.window.standing, sentence=sentence, state=State.STOP_OUT)
+    plan = QImage(8, 6, QImage.Format.Format_Grayscale8)
+    for width, height in ((640, 420), (1366, 768), (1920, 1080), (3840, 2160)):
+        layout = place(Look(standing, words, plan=plan), float(width), float(height))
+        assert " ".join(layout.then) == words
+        assert layout.side.bottom <= layout.main.y
+        assert layout.sentence_at[1] + layout.sentence_size * 0.3 < layout.side.y
+        for line in layout.then:
+            assert text_width(line, Face.SANS, layout.then_size) < layout.side.x - layout.then_at[0]
 
 
 def test_capitals_can_be_read_from_two_metres_on_a_small_laptop(tank: Tank) -> None:
