@@ -82,7 +82,7 @@ def lay_out(
     then_size, then_lines = _told(then, OTHER * unit, text_width_px, 3 if with_map else 2)
     then_high = len(then_lines) * then_size * _LINE
     then_top = bar.y - then_high - _GAP * unit
-    strip_high = 0.0 if with_map else _STRIP + _GAP  # nothing runs while varnish is painted
+    strip_high = _GAP if with_map else _STRIP + _GAP  # nothing runs while varnish is painted
     strip = Box(pad, then_top - strip_high * unit, inner, _STRIP * unit)
     head = pad + len(lines) * size * _LINE
     room = max(strip.y - head - _GAP * unit, 10.0)
