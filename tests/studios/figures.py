@@ -53,9 +53,10 @@ def print_loop(name: str, loop: Loop) -> None:
 if __name__ == "__main__":
     for name, patches, one_bad in ROWS:
         print_table(name, tones_hit(patches, seeds=8, one_bad=one_bad), one_bad=one_bad)
-    for count in (8, 4):
-        table = tones_hit(seeds=8, telling=count)
-        print_table(f"{count} patches chosen for the bath", table, one_bad=False)
+    for count, one_bad in ((8, False), (8, True), (4, False)):
+        table = tones_hit(seeds=8, telling=count, one_bad=one_bad)
+        bad = ", one bad" if one_bad else ""
+        print_table(f"{count} patches chosen for the bath{bad}", table, one_bad=one_bad)
     print_series(five_plates())
     print_loop("read to 0.6 L*", closed(seeds=8))
     print_loop("read from a scan", closed(seeds=2, read=read_from_a_scan))

@@ -28,6 +28,13 @@ def test_with_one_bad_patch_in_eight_no_other_way_comes_near() -> None:
     assert table.middle() < 0.5 * min(table.middle(way) for way in OTHER_WAYS)
 
 
+def test_eight_patches_chosen_for_the_bath_bear_a_bad_one() -> None:
+    table = tones_hit(seeds=8, telling=8, one_bad=True)
+    assert table.middle() <= 0.55
+    assert table.tail() <= 1.0
+    assert_better_tail(table)
+
+
 def test_bad_patches_are_named_and_good_ones_hardly_ever() -> None:
     table = tones_hit(one_bad=True)
     strips = len(table.misses["fit"])

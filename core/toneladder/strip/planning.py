@@ -10,6 +10,7 @@ import numpy as np
 from toneladder.bite.curve import bite_for, deepest_at_start, starting_curve
 from toneladder.bite.fitting.beforehand import covariance_beforehand
 from toneladder.bite.fitting.values import USUAL_SPREAD, IntArray
+from toneladder.bite.fitting.weighing import BAD_SHARE
 from toneladder.bite.starting_points import require_safe_pair
 from toneladder.bite.values import Conditions
 from toneladder.errors import RefusedPairError, StripError
@@ -32,6 +33,7 @@ _BATHS = ((-0.8, 0.25), (0.0, 0.5), (0.8, 0.25))
 """Slow, usual and fast baths, logarithms of their rates, and how likely each is."""
 
 _KNOWN_RATE = 0.4  # in each of them, give or take
+_TO_SPARE = 6  # the fewest patches among which a bad one shows: an assumption
 _WORTH = 0.999  # an exchange that takes off less is none
 
 
@@ -174,12 +176,19 @@ def _exchanged(taken: list[int], end: int, doubt: Callable[[list[int]], float]) 
 
 
 def _doubt_left(joint: FloatArray, tones: IntArray, taken: list[int]) -> float:
-    """Variance left at ``tones``, summed, after the patches ``taken``."""
+    """Variance left at ``tones``, summed, after the patches ``taken``, any of which may be bad.
+
+    A bad one is as good as none: leaving it out gives back the square of its pull on the tones.
+    Few patches cannot contradict a bad one, so that none is kept to spare among them.
+    """
     read = np.array(taken)
     noisy = joint[np.ix_(read, read)] + USUAL_SPREAD**2 * np.eye(len(read))
+    precision = np.linalg.inv(noisy)
     across = joint[np.ix_(read, tones)]
-    known = np.sum(across * np.linalg.solve(noisy, across))
-    return float(np.trace(joint[np.ix_(tones, tones)]) - known)
+    pull = precision @ across
+    bad = BAD_SHARE if len(read) >= _TO_SPARE else 0.0
+    given_back = bad * np.sum(pull**2 / np.diag(precision)[:, None])
+    return float(np.trace(joint[np.ix_(tones, tones)]) - np.sum(across * pull) + given_back)
 
 
 def _require_possible(conditions: Conditions, patches: int) -> None:

@@ -11,8 +11,10 @@ from toneladder.optics import FloatArray
 BAD_SPREAD = 8.0
 """Standard deviation of a bad reading, CIE L*: an assumption."""
 
-_BAD_SHARE = 0.1  # of all readings, an assumption
-_ODDS = math.log(_BAD_SHARE / (1.0 - _BAD_SHARE))
+BAD_SHARE = 0.1
+"""Of all readings, those that are bad: an assumption."""
+
+_ODDS = math.log(BAD_SHARE / (1.0 - BAD_SHARE))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
