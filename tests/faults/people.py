@@ -28,7 +28,7 @@ sys.exit(main(sys.argv[2:]))
 
 def environment(**more: str) -> dict[str, str]:
     """That of a person without a display."""
-    path = os.pathsep.join(str(ROOT / part) for part in ("core", "desktop"))
+    path = os.pathsep.join(str(ROOT / part) for part in ("core", "desktop", "."))
     own = dict.fromkeys(("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS"), "1")
     # a disk that is full must not be left with compiled modules by halves
     own["PYTHONDONTWRITEBYTECODE"] = "1"

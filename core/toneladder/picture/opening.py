@@ -70,7 +70,7 @@ def open_picture(
     [IEC61966-2-1] sRGB; [ICC1] profiles.
     """
     name = name.encode("utf-8", "replace").decode()  # some names of files are no text
-    data = _bytes_of(source, name)
+    data = bytes_of(source, name)
     if not data:
         raise PictureError(
             say("{name} is empty. Nothing was changed. Choose another file.", name=name)
@@ -84,7 +84,14 @@ def open_picture(
     return Picture(ref, light, heading.notes + notes)
 
 
-def _bytes_of(source: Path | bytes, name: str) -> bytes:
+def bytes_of(source: Path | bytes, name: str) -> bytes:
+    """What is in a picture's file, of which ``name`` is what a person calls it.
+
+    Raises
+    ------
+    PictureError
+        It is no file, larger than any picture, or cannot be read.
+    """
     if isinstance(source, bytes):
         return source
     try:
@@ -96,6 +103,8 @@ def _bytes_of(source: Path | bytes, name: str) -> bytes:
         if about.st_size > _MOST_FILE:
             raise _too_large(name, about.st_size / _MB, _MOST_FILE / _MB)
         return source.read_bytes()
+    except MemoryError as error:
+        raise _no_memory(name) from error
     except OSError as error:
         raise PictureError(
             say(
@@ -116,6 +125,17 @@ def _sentences(name: str) -> Iterator[None]:
             yield
     except PictureError:
         raise
+    except MemoryError as error:
+        raise _no_memory(name) from error
+    except ImportError as error:
+        raise PictureError(
+            say(
+                "What reads such a picture as {name} is missing here ({reason}). Nothing was "
+                "changed. Install Tone Ladder anew, and open it again.",
+                name=name,
+                reason=error,
+            )
+        ) from error
     except Exception as error:
         raise PictureError(
             say(
@@ -183,5 +203,15 @@ def _too_large(name: str, found_mb: float, limit_mb: float) -> PictureError:
             name=name,
             found=found_mb,
             limit=limit_mb,
+        )
+    )
+
+
+def _no_memory(name: str) -> PictureError:
+    return PictureError(
+        say(
+            "There is not enough memory here to read {name}. Nothing was changed. "
+            "Close other programs, or make the picture smaller, and open it again.",
+            name=name,
         )
     )

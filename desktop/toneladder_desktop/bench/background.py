@@ -149,6 +149,12 @@ class Background(QObject):
             return
         except ToneLadderError as fault:
             self._told.emit(_Message(slot, request, _Failed(str(fault))))
+        except MemoryError:
+            sentence = say(
+                "There is not enough memory for this. Your plate is as it was. Save it, close "
+                "other programs, and try again; a smaller picture or plate takes less."
+            )
+            self._told.emit(_Message(slot, request, _Failed(sentence)))
         except Exception:  # noqa: BLE001 - whatever a stage does, the window lives on
             _LOG.exception("a stage failed")
             sentence = say(

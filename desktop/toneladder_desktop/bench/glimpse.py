@@ -20,6 +20,8 @@ def glimpse(source: Path | bytes) -> QImage:
     """The picture, or the preview in a plate's file, quickly and not large; null if none."""
     if isinstance(source, bytes):
         return _grey(_read(_buffer(source)))
+    if not is_file(source):
+        return QImage()
     if _is_zip(source):
         return _preview_in(source)
     return _grey(_read(QFile(str(source))))
@@ -32,7 +34,7 @@ def glimpse_of_sample() -> QImage:
 
 def glimpse_at_once(path: Path) -> QImage:
     """The same, of what is read in a moment; null if the file may take longer."""
-    if not _is_zip(path):
+    if is_file(path) and not _is_zip(path):
         reader = QImageReader(str(path))
         size = reader.size()
         megapixels = size.width() * size.height() / 1e6
@@ -40,6 +42,14 @@ def glimpse_at_once(path: Path) -> QImage:
         if megapixels > AT_ONCE_MEGAPIXELS * (8.0 if scaled_while_read else 1.0):
             return QImage()
     return glimpse(path)
+
+
+def is_file(path: Path) -> bool:
+    """Whether a file lies there, not a pipe that would be waited for, and not out of reach."""
+    try:
+        return path.is_file()
+    except OSError:
+        return False
 
 
 def _is_zip(path: Path) -> bool:

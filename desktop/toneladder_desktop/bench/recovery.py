@@ -147,7 +147,7 @@ class Recovery(QObject):
         try:
             self._write(lying, self._curve(lying))
             self._let_go_of_what_was_left()
-        except (OSError, ToneLadderError):
+        except (OSError, MemoryError, ToneLadderError):
             self.broken = True
         else:
             self.broken = False

@@ -18,7 +18,7 @@ from toneladder.preview.values import InkAndPaper
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Tell
 from toneladder_desktop.bench.bench import KnownCurve, Lying
-from toneladder_desktop.bench.glimpse import glimpse
+from toneladder_desktop.bench.glimpse import glimpse, is_file
 from toneladder_desktop.bench.look import View
 
 if TYPE_CHECKING:
@@ -258,7 +258,7 @@ class Stages:
             image = glimpse(request.source)
             if not image.isNull():
                 yield Glimpsed(image)
-        from toneladder.picture.opening import open_picture
+        from toneladder.picture.opening import bytes_of, open_picture
 
         tell(say("Reading {name} …", name=request.name))
         if isinstance(request.source, Path) and is_plate(request.source):
@@ -266,7 +266,7 @@ class Stages:
 
             yield OpenedPlate(read_plate(request.source))
             return
-        data = _bytes_of(request)
+        data = bytes_of(request.source, request.name)
         picture = open_picture(data, name=request.name, limit_megapixels=request.limit_megapixels)
         yield OpenedPicture(
             self._memory.recall("picture", picture.ref.sha256, lambda: picture), data
@@ -387,26 +387,10 @@ def known_curve(file: "PlateFile") -> KnownCurve:
 
 def is_plate(path: Path) -> bool:
     """Whether the file's content, not its name, makes it a zip and so perhaps a plate."""
+    if not is_file(path):
+        return False
     try:
         with path.open("rb") as file:
             return file.read(4) == b"PK\x03\x04"
     except OSError:
         return False
-
-
-def _bytes_of(request: OpenFile) -> bytes:
-    from toneladder.errors import PictureError
-
-    if isinstance(request.source, bytes):
-        return request.source
-    try:
-        return request.source.read_bytes()
-    except OSError as fault:
-        raise PictureError(
-            say(
-                "{name} cannot be read: {reason}. Nothing was changed. See that the file is there "
-                "and may be opened, or choose another.",
-                name=request.name,
-                reason=fault.strerror or fault,
-            )
-        ) from fault
