@@ -10,6 +10,9 @@ from toneladder.errors import ToneLadderError
 from toneladder.wording import asked_for, language_of, say, speak_language
 
 NAMES = ("plan", "sheets", "strip", "curve", "tank", "proof", "handbook")
+ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
+"""Before numpy loads: products of matrices this small cost more when they are shared out."""
+
 COMMANDS = (*NAMES, "--help", "-h", "--version")
 
 
@@ -19,6 +22,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     ``plan …`` works headless. Anything else opens the window, with the plate or picture named.
     """
     words = list(sys.argv[1:] if arguments is None else arguments)
+    os.environ.setdefault(*ONE_THREAD)
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):  # what a terminal cannot show is no reason to stop
             stream.reconfigure(errors="backslashreplace")

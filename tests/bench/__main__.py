@@ -19,6 +19,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT / "core"), str(ROOT / "desktop")]
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the program's own start has it
 
 from tests.bench import curves, growth, large, others, planning, window
 from tests.bench.table import Table, printed, speeds, tell, write

@@ -74,12 +74,13 @@ def dotted(layers: Sequence[Layer], lying: Box, shown: Box, grid: Grid) -> Pictu
     per_cell = dots_per_cell(grid)
     columns, rows = (right - left) * per_cell, (foot - top) * per_cell
     black = np.zeros((foot - top, per_cell, -(-columns // 8)), dtype=np.uint8)
+    dots = _dots(per_cell)
     for layer in layers:
-        cells = np.repeat(layer.cells[top:foot, left:right], per_cell, axis=1)
-        inside = np.packbits(cells, axis=1)[:, None, :]
+        cells = np.packbits(layer.cells[top:foot, left:right], axis=1)
+        inside = dots.take(cells, axis=0).reshape(foot - top, 1, -1)[..., : black.shape[2]]
         pattern = _rows(layer.pattern, left * per_cell, columns)
         row = np.arange(top * per_cell, foot * per_cell) % len(pattern)
-        black |= inside & pattern[row].reshape(black.shape)
+        black |= inside & pattern.take(row, axis=0).reshape(black.shape)
     box = Box(lying.x + left * pitch, lying.y + top * pitch, (right - left) * pitch, 0.0)
     box = Box(box.x, box.y, box.width, (foot - top) * pitch)
     return Picture(box, columns, rows, black.tobytes())
@@ -136,6 +137,12 @@ def _span(start_mm: float, end_mm: float, px_per_mm: float, cells: int) -> tuple
     hair = 1e-6
     first = int(start_mm * px_per_mm + hair)
     return min(max(first, 0), cells - 1), max(min(ceil(end_mm * px_per_mm - hair), cells), 1)
+
+
+def _dots(per_cell: int) -> NDArray[np.uint8]:
+    """The dots of eight cells, given as a byte: (256, ``per_cell``) bytes."""
+    cells = np.unpackbits(np.arange(256, dtype=np.uint8)[:, None], axis=1)
+    return np.packbits(np.repeat(cells, per_cell, axis=1), axis=1)
 
 
 def _rows(pattern: BoolArray, start: int, columns: int) -> NDArray[np.uint8]:

@@ -6,6 +6,7 @@ from toneladder.optics import FloatArray
 
 _PARTS = tuple(f"{part / 1000.0:.3f}".rstrip("0").rstrip(".")[1:] for part in range(1000))
 _DOUBTFUL = 1e-6  # of a thousandth: so near to half of one, all digits are needed to round
+_EXACT = 16.0  # in sixteenths, half a thousandth is exact, and goes to the even one
 
 
 def figure(number: float) -> str:
@@ -25,6 +26,7 @@ def figures(numbers: FloatArray) -> list[str]:
     whole, parts = np.divmod(near.astype(np.intp), 1000)
     texts = [f"{mm}{_PARTS[part]}" for mm, part in zip(whole.tolist(), parts.tolist(), strict=True)]
     half_way = np.abs(np.abs(scaled - near) - 0.5) < _DOUBTFUL
+    half_way &= numbers * _EXACT % 1.0 != 0.0
     for at in np.flatnonzero(half_way | (numbers < 0.0)).tolist():
         texts[at] = figure(float(numbers[at]))
     return texts

@@ -41,7 +41,7 @@ def passage_marks(passages: Iterable[Passage], width_mm: float, shown: Box) -> I
     taken: list[Box] = []
     for passage in passages:
         points = passage.points * (-1.0, 1.0) + (width_mm, 0.0)
-        run = (tuple((x, y) for x, y in points.tolist()),)
+        run = (tuple(map(tuple, points.tolist())),)
         yield Path(run, stroke_mm=CLEARED_MM, ink=Ink.WHITE, within=shown)
         yield Path(run, stroke_mm=DOTS_MM[0], dash_mm=DOTS_MM, within=shown)
         wide = text_width(str(passage.number), Face.SANS_BOLD, SMALL_MM) + 1.8

@@ -134,6 +134,6 @@ def _moved(mark: Mark, x: float, y: float) -> Mark:
         return replace(mark, x=mark.x + x, y=mark.y + y)
     if isinstance(mark, Picture):
         return replace(mark, box=mark.box.moved(x, y))
-    lines = tuple(tuple((px + x, py + y) for px, py in points) for points in mark.lines)
+    lines = tuple(tuple([(px + x, py + y) for px, py in points]) for points in mark.lines)
     within = None if mark.within is None else mark.within.moved(x, y)
     return replace(mark, lines=lines, within=within)

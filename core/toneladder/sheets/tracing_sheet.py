@@ -154,7 +154,7 @@ def _paths(
     """The lines that come into the piece, as one mark."""
     low, high = np.array([shown.x, shown.y]), np.array([shown.right, shown.bottom])
     kept = tuple(
-        tuple((x, y) for x, y in points.tolist())
+        tuple(map(tuple, points.tolist()))
         for points in lines
         if (points.max(axis=0) >= low).all() and (points.min(axis=0) <= high).all()
     )

@@ -5,7 +5,7 @@ from numpy.typing import NDArray
 
 from toneladder.tones.parting import ToneArray
 from toneladder.tones.values import Painting
-from toneladder.tones.zones import Zones, shifted, zones
+from toneladder.tones.zones import Zones, zones
 
 SMALL_DARK_MM2 = 30.0
 
@@ -47,12 +47,20 @@ def border_cells(tones: ToneArray, count: int) -> NDArray[np.float64]:
     """
     length = np.zeros((count, count))
     for dy, dx, spacing, share in _DIRECTIONS:
-        here, there = shifted(tones, dy, dx)
+        here, there = _shifted(tones, dy, dx)
         differ = here != there
         pairs = here[differ].astype(np.intp) * count + there[differ]
         crossings = np.bincount(pairs, minlength=count * count).reshape(count, count)
         length += np.pi / 2.0 * share * spacing * crossings
     return np.triu(length + length.T, 1)
+
+
+def _shifted(tones: ToneArray, dy: int, dx: int) -> tuple[ToneArray, ToneArray]:
+    """Every cell beside the one ``dy`` rows down and ``dx`` columns on."""
+    height, width = tones.shape
+    rows = max(height - dy, 0)
+    left, right = max(-dx, 0), max(width - max(dx, 0), 0)
+    return tones[:rows, left:right], tones[dy : dy + rows, left + dx : right + dx]
 
 
 def places(tones: ToneArray, count: int) -> tuple[int, ...]:

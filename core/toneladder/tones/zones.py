@@ -1,15 +1,13 @@
 """Separate areas of one tone each, and which of them meet."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.tones.parting import ToneArray
 
-Cell = TypeVar("Cell", bound=np.generic)
+Numbers = NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -22,46 +20,62 @@ class Zones:
     """
 
     tone: NDArray[np.uint8]
-    cells: NDArray[np.intp]
+    cells: Numbers
     outer: NDArray[np.bool_]
-    beside: NDArray[np.intp]
-    near: NDArray[np.intp]
+    beside: Numbers
+    near: Numbers
 
 
 def zones(tones: ToneArray) -> Zones:
-    """All areas of (height, width) cells that are of one tone and hang together."""
-    from skimage.measure import label
+    """All areas of (height, width) cells that are of one tone and hang together.
 
-    zone, number = label(tones, background=-1, connectivity=2, return_num=True)
-    zone = zone.astype(np.int32, copy=False)
-    zone -= 1
-    tone = np.zeros(number, dtype=np.uint8)
-    tone[zone.ravel()] = tones.ravel()
-    outer = np.zeros(number, dtype=np.bool_)
-    for edge in (zone[0], zone[-1], zone[:, 0], zone[:, -1]):
-        outer[edge] = True
-    beside = _meeting(tones, zone, number, ((0, 1), (1, 0)))
-    corners = _meeting(tones, zone, number, ((1, 1), (1, -1)))
+    What is looked at is not cells but runs of cells in a row, which are far fewer.
+    """
+    from scipy.sparse import coo_array
+    from scipy.sparse.csgraph import connected_components
+
+    width = tones.shape[1]
+    starts = _starts(tones)
+    tone = tones.ravel()[starts]
+    beside, corners = _touching(starts, width, tones.size)
     near = np.concatenate([beside, corners], axis=1)
-    return Zones(tone, np.bincount(zone.ravel(), minlength=number), outer, beside, near)
+    links = near[:, tone[near[0]] == tone[near[1]]]
+    shape = (len(starts), len(starts))
+    graph = coo_array((np.ones(links.shape[1], np.int8), tuple(links)), shape=shape)
+    number, zone = connected_components(graph, directed=False)
+    ends = np.append(starts[1:], tones.size)
+    at_edge = (starts < width) | (ends > tones.size - width)
+    at_edge |= (starts % width == 0) | (ends % width == 0)
+    tone_of, outer = np.zeros(number, np.uint8), np.zeros(number, np.bool_)
+    tone_of[zone], outer[zone[at_edge]] = tone, True
+    cells = np.bincount(zone, ends - starts, number).astype(np.intp)
+    beside, near = (_meeting(zone[pairs], number) for pairs in (beside, near))
+    return Zones(tone_of, cells, outer, beside, near)
 
 
-def _meeting(
-    tones: ToneArray, zone: NDArray[np.int32], number: int, ways: Sequence[tuple[int, int]]
-) -> NDArray[np.intp]:
-    """Pairs (2, n) of zones of different tones, a step in one of ``ways`` apart, each once."""
-    found = []
-    for dy, dx in ways:
-        here, there = shifted(tones, dy, dx)
-        differ = here != there
-        one, other = (side[differ].astype(np.intp) for side in shifted(zone, dy, dx))
-        found.append(np.unique(one * number + other))
-    return np.stack(np.divmod(np.unique(np.concatenate(found)), number))
+def _starts(tones: ToneArray) -> Numbers:
+    """Flat numbers of the cells with which a run of one tone begins."""
+    begins = np.ones(tones.shape, dtype=np.bool_)
+    np.not_equal(tones[:, 1:], tones[:, :-1], out=begins[:, 1:])
+    return np.flatnonzero(begins)
 
 
-def shifted(cells: NDArray[Cell], dy: int, dx: int) -> tuple[NDArray[Cell], NDArray[Cell]]:
-    """Every cell beside the one ``dy`` rows down and ``dx`` columns on."""
-    height, width = cells.shape
-    rows = max(height - dy, 0)
-    left, right = max(-dx, 0), max(width - max(dx, 0), 0)
-    return cells[:rows, left:right], cells[dy : dy + rows, left + dx : right + dx]
+def _touching(starts: Numbers, width: int, size: int) -> tuple[Numbers, Numbers]:
+    """Pairs (2, n) of runs that touch along sides of cells, and of those only at a corner."""
+    at_left = starts % width == 0
+    after = np.flatnonzero(~at_left)
+    below, above = starts[starts >= width], starts[starts < size - width] + width
+    at = np.union1d(above, below)
+    lower = np.searchsorted(starts, at, side="right") - 1
+    upper = np.searchsorted(starts, at - width, side="right") - 1
+    beside = np.stack([np.append(after - 1, upper), np.append(after, lower)])
+    crossed = (starts[lower] == at) & (starts[upper] == at - width) & ~at_left[lower]
+    upper, lower = upper[crossed], lower[crossed]
+    corners = np.stack([np.append(upper - 1, upper), np.append(lower, lower - 1)])
+    return beside, corners
+
+
+def _meeting(pairs: Numbers, number: int) -> Numbers:
+    """Pairs (2, n) of different zones, of so many, each once."""
+    one, other = pairs[:, pairs[0] != pairs[1]]
+    return np.stack(np.divmod(np.unique(one * number + other), number))
