@@ -153,6 +153,16 @@ class BenchWindow(QMainWindow):
         """If an earlier window ended in a crash, offer its plate."""
         self.taking_back.offer()
 
+    def keep_unsaved(self) -> bool:
+        """The program ends under an open window: its changes are kept. Whether there were any."""
+        if not self.furnished or self.isHidden():
+            return False
+        unsaved = self.bench.unsaved
+        if unsaved:
+            self.recovery.keep()
+        self._finish()
+        return unsaved and not self.recovery.broken
+
     # the window's own
 
     def closeEvent(self, event: "QCloseEvent") -> None:
@@ -198,6 +208,11 @@ class BenchWindow(QMainWindow):
 
     def _put_out(self) -> None:
         self.hide()
+        self._finish()
+        self.recovery.close()
+
+    def _finish(self) -> None:
+        """Everything that is done beside the window comes to its end."""
         self.how_many.stop()
         self.strips.stop()
         self.tank.stop()
@@ -207,4 +222,3 @@ class BenchWindow(QMainWindow):
         self.beside.stop()
         self.workings.background.close()
         self.writer.close()
-        self.recovery.close()

@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject, QSettings, QTimer
 from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QApplication
 
+from toneladder.wording import say
 from toneladder_desktop.bench.folders import config_folder, state_folder
 from toneladder_desktop.bench.glimpse import glimpse_at_once, glimpse_of_sample
 from toneladder_desktop.drawing.style import DARK, ICON, LIGHT, Colours, Scheme
@@ -39,7 +40,22 @@ def open_window(paths: Sequence[Path]) -> int:
     speak_as_preferred(preferences)
     opening = _Opening(app, preferences)
     opening.show(paths)
-    return app.exec()
+    status = app.exec()
+    if _keep_what_is_open():
+        print(
+            say(
+                "The display went away while a plate was open. Its unsaved changes are kept. Start "
+                "Tone Ladder again where there is a display, and take them back."
+            ),
+            file=sys.stderr,
+        )
+    return status
+
+
+def _keep_what_is_open() -> bool:
+    """Whether the program ends though nobody closed its windows, and unsaved changes were kept."""
+    windows = [one for one in QApplication.topLevelWidgets() if isinstance(one, BenchWindow)]
+    return any([window.keep_unsaved() for window in windows])
 
 
 class _Opening(QObject):
