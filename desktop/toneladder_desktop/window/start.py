@@ -42,20 +42,19 @@ def open_window(paths: Sequence[Path]) -> int:
     opening.show(paths)
     status = app.exec()
     if _keep_what_is_open():
-        print(
-            say(
-                "The display went away while a plate was open. Its unsaved changes are kept. Start "
-                "Tone Ladder again where there is a display, and take them back."
-            ),
-            file=sys.stderr,
+        sentence = say(
+            "The display went away while a plate was open. Its unsaved changes are kept. Start "
+            "Tone Ladder again where there is a display, and take them back."
         )
+        sys.stderr.write(f"{sentence}\n")
     return status
 
 
 def _keep_what_is_open() -> bool:
     """Whether the program ends though nobody closed its windows, and unsaved changes were kept."""
     windows = [one for one in QApplication.topLevelWidgets() if isinstance(one, BenchWindow)]
-    return any([window.keep_unsaved() for window in windows])
+    kept = [window.keep_unsaved() for window in windows]
+    return any(kept)
 
 
 class _Opening(QObject):
