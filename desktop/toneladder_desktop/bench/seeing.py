@@ -17,7 +17,7 @@ from toneladder_desktop.bench.look import View
 if TYPE_CHECKING:
     from toneladder.plan.planning import Plan
     from toneladder.plan.preparing import Prepared
-    from toneladder_desktop.bench.stages import Magnify
+    from toneladder_desktop.bench.asked import Magnify
 
 SMOOTH = Texture(coverage=0.5, correlation_area_um2=1e-6)
 """A ground so fine that nobody sees a grain."""

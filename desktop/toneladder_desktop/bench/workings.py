@@ -12,10 +12,7 @@ from PySide6.QtGui import QImage
 from toneladder.bite.values import BiteCurve
 from toneladder.errors import ToneLadderError
 from toneladder.plate.values import Plate
-from toneladder_desktop.bench.background import Background, Tell
-from toneladder_desktop.bench.bench import Bench
-from toneladder_desktop.bench.look import View
-from toneladder_desktop.bench.stages import (
+from toneladder_desktop.bench.asked import (
     Copied,
     Copy,
     Glimpsed,
@@ -35,9 +32,12 @@ from toneladder_desktop.bench.stages import (
     Save,
     Soften,
     Softened,
-    Stages,
     WorkOut,
 )
+from toneladder_desktop.bench.background import Background, Tell
+from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.look import View
+from toneladder_desktop.bench.stages import Stages
 
 if TYPE_CHECKING:
     import numpy as np

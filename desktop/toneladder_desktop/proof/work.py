@@ -1,7 +1,7 @@
 """What is worked out for the proof's page beside the window: laid over the plan, read."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import singledispatchmethod
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -9,17 +9,13 @@ from typing import TYPE_CHECKING
 from toneladder.errors import ProofError
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Tell
+from toneladder_desktop.bench.scanned import opened
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
     from toneladder.picture.light import Light
     from toneladder.plan.planning import Plan
     from toneladder.proof.pulls import Pulls
     from toneladder.proof.values import Point, ProofReading
-
-COPY_PX = 1400
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -37,15 +33,6 @@ class LayBetween:
 
     corners: "tuple[Point, ...]"
     plan: "Plan"
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Scan:
-    """A scan as small as a screen needs it, grey, and its true sides in pixels."""
-
-    image: "NDArray[np.uint8]" = field(repr=False)
-    width: int
-    height: int
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -84,14 +71,10 @@ class ProofWork:
 
     @work.register
     def _(self, request: OpenProof, tell: Tell) -> Iterator[object]:
-        from toneladder.picture.opening import open_picture
-        from toneladder.picture.small_copy import small_copy
-
-        tell(say("Reading {name} …", name=request.path.name))
-        light = open_picture(request.path, name=request.path.name).light
+        light, scan = opened(request.path, tell)
         if not request.second:
             self._light = light
-            yield Scan(small_copy(light, COPY_PX), light.shape[1], light.shape[0])
+            yield scan
         tell(say("Laying the proof over its plan …"))
         try:
             reading = _read(light, request.plan, None)

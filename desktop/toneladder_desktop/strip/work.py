@@ -1,7 +1,7 @@
 """What is worked out for the strip's page beside the window: scans read, strips fitted."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import singledispatchmethod
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,16 +10,12 @@ from toneladder.errors import StripError
 from toneladder.strip.values import Strip
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Tell
+from toneladder_desktop.bench.scanned import opened
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
     from toneladder.bite.fitting import Fit
     from toneladder.picture.light import Light
     from toneladder.scans.values import Corners, FoundStrip, GreyScale, Reading
-
-COPY_PX = 1400
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,15 +44,6 @@ class FitDraft:
     strip: Strip
     others: tuple[Strip, ...]
     q: float
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Scan:
-    """A scan as small as a screen needs it, grey, and its true sides in pixels."""
-
-    image: "NDArray[np.uint8]" = field(repr=False)
-    width: int
-    height: int
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -100,14 +87,12 @@ class StripWork:
 
     @work.register
     def _(self, request: OpenScan, tell: Tell) -> Iterator[object]:
-        from toneladder.picture.opening import open_picture
-        from toneladder.picture.small_copy import small_copy
         from toneladder.scans.finding import find_strip
         from toneladder.scans.reading import read_patches
 
-        tell(say("Reading {name} …", name=request.path.name))
-        light = self._light = open_picture(request.path, name=request.path.name).light
-        yield Scan(small_copy(light, COPY_PX), light.shape[1], light.shape[0])
+        light, scan = opened(request.path, tell)
+        self._light = light
+        yield scan
         tell(say("Looking for the strip …"))
         try:
             found = find_strip(light, patches=len(request.bites_s), scale=request.scale)

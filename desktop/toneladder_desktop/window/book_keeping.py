@@ -9,9 +9,9 @@ from PySide6.QtCore import QObject, Signal
 from toneladder.plate.identity import identity_of
 from toneladder.strip.values import Strip
 from toneladder.wording import say
+from toneladder_desktop.bench.asked import Save
 from toneladder_desktop.bench.background import Background
 from toneladder_desktop.bench.bench import Bench
-from toneladder_desktop.bench.stages import Save
 from toneladder_desktop.bench.workings import Workings
 
 if TYPE_CHECKING:

@@ -9,6 +9,7 @@ from PySide6.QtGui import QImage, QImageWriter
 from PySide6.QtWidgets import QMessageBox, QWidget
 
 from toneladder.wording import say
+from toneladder_desktop.bench.asked import OpenedPicture, OpenedPlate, OpenFile, Save
 from toneladder_desktop.bench.bench import Bench, Lying
 from toneladder_desktop.bench.opening import (
     PLATE_SUFFIX,
@@ -21,7 +22,7 @@ from toneladder_desktop.bench.opening import (
 )
 from toneladder_desktop.bench.recent import Recent
 from toneladder_desktop.bench.settings import Preferences
-from toneladder_desktop.bench.stages import OpenedPicture, OpenedPlate, OpenFile, Save, known_curve
+from toneladder_desktop.bench.stages import known_curve
 from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.fittings.notice import Notice
 

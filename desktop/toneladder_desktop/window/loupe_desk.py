@@ -6,9 +6,9 @@ from PySide6.QtCore import QObject, Qt, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
 
 from toneladder.wording import say
+from toneladder_desktop.bench.asked import Magnified, Magnify
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.look import Look, View
-from toneladder_desktop.bench.stages import Magnified, Magnify
 from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.paper.aim import Aim
 from toneladder_desktop.paper.glass import Glass

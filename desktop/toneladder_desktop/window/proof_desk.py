@@ -98,7 +98,8 @@ class ProofDesk(QObject):
         self._background.ask("proof", request)
 
     def _answered(self, _request: object, answer: object) -> None:
-        from toneladder_desktop.proof.work import NotThis, Read, Scan
+        from toneladder_desktop.bench.scanned import Scan
+        from toneladder_desktop.proof.work import NotThis, Read
 
         view = self._view
         if view is None or self._content is None:

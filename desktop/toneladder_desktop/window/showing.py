@@ -5,9 +5,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, QTimer
 
 from toneladder.wording import say
+from toneladder_desktop.bench.asked import Pull, Pulled
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.look import Look, View
-from toneladder_desktop.bench.stages import Pull, Pulled
 from toneladder_desktop.bench.workings import Tones, Workings
 from toneladder_desktop.paper.caption import Caption
 from toneladder_desktop.paper.paper import Paper

@@ -149,7 +149,8 @@ class StripDesk(QObject):
         self._background.ask(slot, request)
 
     def _answered(self, _request: object, answer: object) -> None:
-        from toneladder_desktop.strip.work import Fitted, Found, NotFound, Scan
+        from toneladder_desktop.bench.scanned import Scan
+        from toneladder_desktop.strip.work import Fitted, Found, NotFound
 
         view = self._view
         if view is None or view.draft is None:

@@ -9,8 +9,8 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from toneladder.optics import lightness, linear_from_srgb
+from toneladder_desktop.bench.asked import Magnified
 from toneladder_desktop.bench.look import View
-from toneladder_desktop.bench.stages import Magnified
 from toneladder_desktop.window.bench_window import BenchWindow
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
