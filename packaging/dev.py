@@ -53,6 +53,13 @@ UNUSUAL_NAMES = {  # libraries whose package is not called after them
     "libz.so.1": "zlib1g",
 }
 TEST_TOOLS = {"pdftoppm": "poppler-utils"}  # the tests look at pages as pictures
+DESKTOP_TOOLS = {  # a desktop on which a whole job is done by keys, and by a screen reader
+    "Xvfb": "xvfb",
+    "openbox": "openbox",
+    "xdotool": "xdotool",
+    "dbus-daemon": "dbus-daemon",
+    "/usr/libexec/at-spi-bus-launcher": "at-spi2-core",
+}
 
 
 def main(arguments: list[str]) -> int:
@@ -90,6 +97,9 @@ def test(arguments: list[str]) -> int:
     """
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     os.chdir(ROOT)
+    lacking = [package for tool, package in DESKTOP_TOOLS.items() if not shutil.which(tool)]
+    if lacking and sys.platform.startswith("linux"):
+        print(f"Tests of a whole desktop are left out; they need {' '.join(lacking)}.", flush=True)
     cores = min(os.cpu_count() or 1, MOST_AT_ONCE)
     at_once = [] if arguments or cores < 2 else ["-n", str(cores), "--dist", "loadfile"]
     return start("-m", "pytest", *at_once, *arguments)

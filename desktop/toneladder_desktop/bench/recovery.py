@@ -30,8 +30,8 @@ from toneladder_desktop.bench.stages import curve_for
 if TYPE_CHECKING:
     from toneladder.plan.memory import Memory
 
-BURST_MS = 1500
-LATEST_MS = 3000
+BURST_MS = 1000
+LATEST_MS = 2000
 """So long after a change it is written down, though the hand has not rested since."""
 
 _RECORD, _PLACE, _LOCK = "plate.json", "place.json", "lock"

@@ -1,18 +1,20 @@
 """Notes on the print: what the etcher wants otherwise in a place, and the list of them."""
 
 from dataclasses import dataclass, replace
+from functools import partial
 
 from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtWidgets import QListWidget, QPushButton, QWidget
 
 from toneladder.plate.values import Plate
-from toneladder.quantities import write_darkness
+from toneladder.quantities import read_size, write_darkness
 from toneladder.tones.values import Note, Wish
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
 from toneladder_desktop.drawing.style import NEAR
 from toneladder_desktop.fittings.choice import Choice
+from toneladder_desktop.fittings.field import Field
 
 _LIST_ROWS = 5
 
@@ -30,10 +32,12 @@ class NotesDecision(Decision):
     """Buttons that begin a note, and the rows of those that are there.
 
     ``begun(Meaning)`` asks for a place on the print, ``ended()`` for no more places;
+    ``placed(x, y)`` is a place that was typed, in millimetres of the plate as it prints;
     ``picked(int)`` is the number of a row, from 0, or -1.
     """
 
     begun = Signal(object)
+    placed = Signal(float, float)
     ended = Signal()
     picked = Signal(int)
 
@@ -53,6 +57,15 @@ class NotesDecision(Decision):
             say("Or one tone"), [(n, say("tone {n}", n=n)) for n in range(12)], self._tone, self
         )
         self.rows.addWidget(self.tone)
+        self.where: Field[tuple[float, float]] = Field(
+            say("Its place, from the left × from the top"),
+            partial(read_size, least_mm=0.0),
+            lambda place: self.placed.emit(*place),
+            hint=say("or click it"),
+            parent=self,
+        )
+        self.where.hide()
+        self.rows.addWidget(self.where)
         self.list = QListWidget(self)
         self.list.setAccessibleName(say("Notes on the print"))
         self.list.currentRowChanged.connect(self.picked)
@@ -106,6 +119,7 @@ class NotesDecision(Decision):
 
     def end(self) -> None:
         """No more places are asked for."""
+        self.where.hide()
         for button in self.buttons.values():
             button.setChecked(False)
         self.tone.list.setCurrentIndex(-1)
@@ -120,14 +134,18 @@ class NotesDecision(Decision):
                 other.setChecked(False)
         self.tone.list.setCurrentIndex(-1)
         if on:
-            self.begun.emit(meaning)
+            self._begin(meaning)
         else:
             self.ended.emit()
+
+    def _begin(self, meaning: Meaning) -> None:
+        self.where.show()
+        self.begun.emit(meaning)
 
     def _tone(self, tone: int) -> None:
         for button in self.buttons.values():
             button.setChecked(False)
-        self.begun.emit(Meaning(Wish.LIGHTNESS, tone=tone))
+        self._begin(Meaning(Wish.LIGHTNESS, tone=tone))
 
     def _words(self, number: int, note: Note) -> str:
         words = say("{n}  {wish}", n=number, wish=words_of(note, self.manner.decimal))
@@ -187,5 +205,5 @@ def _how(some: bool) -> str:
         return say("Choose what a place shall be, then click it, or draw round it. Esc ends.")
     return say(
         "Choose what a place shall be; then click the place on the print, or draw round it."
-        " Keys: arrows move the cross, Enter marks, Esc ends."
+        " Keys: arrows move the cross, Enter marks, Esc ends; or type where it is."
     )

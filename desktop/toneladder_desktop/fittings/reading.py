@@ -3,19 +3,19 @@
 from html import escape
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QTextBrowser, QVBoxLayout, QWidget
 
 from toneladder_desktop.drawing.style import FAR, WIDE
+from toneladder_desktop.fittings.apart import Apart
 
 _WIDTH, _MOST = 560, 520
 
 
-class ReadingWindow(QWidget):
+class ReadingWindow(Apart):
     """One text under one title; Esc closes it."""
 
     def __init__(self, title: str, html: str, parent: QWidget) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self.setWindowTitle(title)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.text = QTextBrowser(self)
@@ -30,13 +30,6 @@ class ReadingWindow(QWidget):
         set_wide = self.text.document().clone()
         set_wide.setTextWidth(_WIDTH)
         self.resize(_WIDTH, min(round(set_wide.size().height()) + WIDE, _MOST))
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Esc closes it."""
-        if event.key() == Qt.Key.Key_Escape:
-            self.close()
-        else:
-            super().keyPressEvent(event)
 
 
 def as_table(rows: list[tuple[str, str]]) -> str:

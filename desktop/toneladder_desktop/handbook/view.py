@@ -19,6 +19,7 @@ from toneladder.handbook.chapters import Chapter
 from toneladder.handbook.search import Hit, search, words_of
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, FAR, NEAR, TIGHT
+from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.handbook.page import ChapterPage
 
 _SIDE = 250
@@ -34,11 +35,11 @@ _TO_THE_LIST = (Qt.Key.Key_Down, Qt.Key.Key_Return, Qt.Key.Key_Enter)
 _HIT = Qt.ItemDataRole.UserRole
 
 
-class HandbookWindow(QWidget):
+class HandbookWindow(Apart):
     """Chapters at the left, or where a word stands; what is picked there is read at the right."""
 
     def __init__(self, book: Sequence[Chapter], parent: QWidget) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self.setWindowTitle(say("Handbook"))
         self._book = {chapter.name: chapter for chapter in book}
         self.sought = QLineEdit(self)

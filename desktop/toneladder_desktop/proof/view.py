@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 from toneladder.quantities import Manner, write_darkness
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, CONTROL, TIGHT, Type, font
+from toneladder_desktop.fittings.cell_line import CellLine
 from toneladder_desktop.fittings.explaining import as_tip
 from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.scan_page import ScanPage
@@ -56,6 +57,7 @@ class ProofView(ScanPage):
         self.board.moved.connect(self.corners_marked)
         self.table = _Table(self)
         self.table.cellChanged.connect(self._changed)
+        self.cell = CellLine(self.table, self)
         self.said = Label(self)
         self.scan = QPushButton(say("Open a scan …"), self)
         self.second = QPushButton(say("A second pull …"), self)
@@ -103,6 +105,7 @@ class ProofView(ScanPage):
         right.setContentsMargins(APART, 0, APART, 0)
         right.setSpacing(TIGHT)
         right.addWidget(self.table, 3)
+        right.addWidget(self.cell)
         right.addWidget(self.said)
         left = QVBoxLayout()
         left.setSpacing(TIGHT)
@@ -134,6 +137,7 @@ class _Table(QTableWidget):
         self.verticalHeader().setDefaultSectionSize(CONTROL)
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(
             QAbstractItemView.EditTrigger.AnyKeyPressed
             | QAbstractItemView.EditTrigger.DoubleClicked

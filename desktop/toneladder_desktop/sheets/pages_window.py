@@ -24,6 +24,7 @@ from toneladder.writing import write_whole
 from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.settings import PAPERS, Preferences, paper_name
 from toneladder_desktop.drawing.style import APART, FAR, SURROUND, WIDE, Type, font
+from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.notice import Notice
@@ -51,7 +52,7 @@ _STEM = {
 }
 
 
-class SheetsWindow(QWidget):
+class SheetsWindow(Apart):
     """Which sheets, their pages on the grey ground, and what becomes of them.
 
     ``kinds_wanted`` says that other kinds of sheets are ticked.
@@ -67,7 +68,7 @@ class SheetsWindow(QWidget):
         beside: Beside,
         parent: QWidget,
     ) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self.setWindowTitle(say("Sheets to print"))
         self.sheets: tuple[Sheet, ...] = ()
         self._texts: dict[str, str] = {}
@@ -200,9 +201,7 @@ class SheetsWindow(QWidget):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Esc closes it; the desktop's own keys print it."""
-        if event.key() == Qt.Key.Key_Escape:
-            self.close()
-        elif event.matches(QKeySequence.StandardKey.Print) and self.print_button.isEnabled():
+        if event.matches(QKeySequence.StandardKey.Print) and self.print_button.isEnabled():
             self.print()
         else:
             super().keyPressEvent(event)

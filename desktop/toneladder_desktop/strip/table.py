@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QSignalBlocker, Qt, Signal
+from PySide6.QtCore import QEvent, QSignalBlocker, Qt, QTimer, Signal
 from PySide6.QtGui import QBrush, QColor, QGuiApplication, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -50,6 +50,7 @@ class ReadingsTable(QTableWidget):
         self.verticalHeader().hide()
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(
             QAbstractItemView.EditTrigger.AnyKeyPressed
             | QAbstractItemView.EditTrigger.DoubleClicked
@@ -95,7 +96,10 @@ class ReadingsTable(QTableWidget):
         elif event.matches(QKeySequence.StandardKey.Copy):
             QGuiApplication.clipboard().setText(self.as_text())
         elif event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter} and not event.modifiers():
-            self.setCurrentCell(min(self.currentRow() + 1, self.rowCount() - 1), READING)
+            if self.state() is QAbstractItemView.State.EditingState:
+                QTimer.singleShot(0, self, self._go_down)  # when the cell has been written
+            else:
+                self._go_down()
             event.accept()
         elif event.key() == Qt.Key.Key_Delete and self.currentColumn() in {BITE, READING}:
             self._delete()
@@ -106,6 +110,9 @@ class ReadingsTable(QTableWidget):
         """Bites and readings, parted by tabs."""
         rows = range(self.rowCount() - 1)
         return "\n".join(f"{self._text(r, BITE)}\t{self._text(r, READING)}" for r in rows)
+
+    def _go_down(self) -> None:
+        self.setCurrentCell(min(self.currentRow() + 1, self.rowCount() - 1), READING)
 
     def _delete(self) -> None:
         row, column = self.currentRow(), self.currentColumn()

@@ -17,6 +17,7 @@ from toneladder.wording import say, say_number
 from toneladder_desktop.curve.content import Content
 from toneladder_desktop.curve.view import CurveView
 from toneladder_desktop.drawing.style import APART, CARD, TIGHT, Type, font
+from toneladder_desktop.fittings.cell_line import CellLine
 from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.scan_page import ScanPage
 from toneladder_desktop.strip.conditions import Conditions
@@ -56,6 +57,7 @@ class StripView(ScanPage):
         self._manner = Manner()
         self.conditions = Conditions(self)
         self.board, self.table = ScanBoard(self), ReadingsTable(self)
+        self.cell = CellLine(self.table, self)
         self.curve = CurveView(self)
         self.remarks, self.state = Label(self), Label(self)
         self.scan = QPushButton(say("Open a scan …"), self)
@@ -144,7 +146,7 @@ class StripView(ScanPage):
             label.setObjectName("pencil")
         readings = QSplitter(Qt.Orientation.Vertical, self)
         readings.addWidget(self.board)
-        readings.addWidget(self.table)
+        readings.addWidget(self._with_line())
         readings.setStretchFactor(0, 2)
         readings.setStretchFactor(1, 3)
         readings.setChildrenCollapsible(False)
@@ -159,6 +161,15 @@ class StripView(ScanPage):
         body.addWidget(readings, 5)
         body.addLayout(right, 5)
         self.arrange(body, (self.scan, self.kept, self.save, self.state), (self.leave, self.take))
+
+    def _with_line(self) -> QWidget:
+        part = QWidget(self)
+        rows = QVBoxLayout(part)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(0)
+        rows.addWidget(self.table, 1)
+        rows.addWidget(self.cell)
+        return part
 
 
 def _scrolled(part: QWidget) -> QScrollArea:

@@ -2,8 +2,7 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QListWidget, QPushButton, QVBoxLayout, QWidget
 
 from toneladder.errors import ToneLadderError
@@ -16,6 +15,7 @@ from toneladder.quantities import (
 from toneladder.tank.values import Event, Kind, Stage
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, NEAR, WIDE, Type, font
+from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.label import Label
 
@@ -23,7 +23,7 @@ _LONGEST_NOTE = 2000
 _SHOWN = 12
 
 
-class Entering(QWidget):
+class Entering(Apart):
     """One kind of entry, its value, and the list of what was noted.
 
     ``entered(kind, seconds, reading, of, text)`` is to be noted; ``taken_back(number)`` is an
@@ -36,7 +36,7 @@ class Entering(QWidget):
     def __init__(
         self, tones: int, stage: Stage = Stage.TONES, parent: QWidget | None = None
     ) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self.setWindowTitle(say("Note at the tank"))
         self._tones, self._stage = tones, stage
         self._kind = Kind.TEMPERATURE
@@ -84,13 +84,6 @@ class Entering(QWidget):
         self.fault.setText("")
         self.line.clear()
         self.entered.emit(self._kind, seconds, reading, of, text)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Esc closes it."""
-        if event.key() == Qt.Key.Key_Escape:
-            self.close()
-        else:
-            super().keyPressEvent(event)
 
     def _take_kind(self, kind: Kind) -> None:
         self._kind = kind

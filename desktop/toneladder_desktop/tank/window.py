@@ -15,6 +15,7 @@ from PySide6.QtGui import (
     QMouseEvent,
     QPainter,
     QPaintEvent,
+    QResizeEvent,
 )
 from PySide6.QtWidgets import QWidget
 
@@ -26,12 +27,14 @@ from toneladder.tank.session import elsewhere, session
 from toneladder.tank.sounds import sounds_between
 from toneladder.tank.values import Act, Event, Kind, Moment, Offer, Stage, Standing, State
 from toneladder.wording import say
+from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.tank.awake import Awake
 from toneladder_desktop.tank.clock import read_clocks
 from toneladder_desktop.tank.face import BY_DAY, BY_NIGHT, Look, draw, look_of, place
 from toneladder_desktop.tank.heard import Loudspeaker
 from toneladder_desktop.tank.keys import Presses
 from toneladder_desktop.tank.notebook import Notebook, Opened
+from toneladder_desktop.tank.offers import Offers
 
 TICK_MS = 100
 LEASE_MS = 5000
@@ -56,7 +59,7 @@ class Maps:
     images: dict[int, QImage]
 
 
-class TankWindow(QWidget):
+class TankWindow(Apart):
     """One plate at the tank.
 
     Signals
@@ -87,7 +90,7 @@ class TankWindow(QWidget):
         steady: Callable[[], bool] = bool,
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self.setWindowTitle(say("At the tank: {title}", title=title))
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -109,6 +112,8 @@ class TankWindow(QWidget):
         self._heard_until = clock()
         self.forwarded: Forwarded | None = None
         self.standing: Standing = self._now()
+        self.offers = Offers(self)
+        self.offers.pressed.connect(lambda act: self.act(act, clock()))
         self.speaker, self.awake = Loudspeaker(self), Awake(self)
         self._presses = Presses(self)
         self._presses.acted.connect(self.act)
@@ -298,6 +303,19 @@ class TankWindow(QWidget):
             return False
         return True
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """The acts stay where they are drawn."""
+        super().resizeEvent(event)
+        self.offers.setGeometry(self.rect())
+        self._show_offers()
+
+    def _show_offers(self) -> None:
+        main, second = self._bars()
+        less = QRectF(main.topLeft(), QPointF(main.center().x(), main.bottom()))
+        more = QRectF(QPointF(main.center().x(), main.top()), main.bottomRight())
+        places = {Act.MAIN: main, Act.SECOND: second, Act.EARLIER: less, Act.LATER: more}
+        self.offers.show_offers(self.offer, places)
+
     def _bars(self) -> tuple[QRectF, QRectF]:
         layout = place(self._look(), float(self.width()), float(self.height()))
         boxes = (layout.main, layout.second)
@@ -404,6 +422,8 @@ class TankWindow(QWidget):
         self._speak(standing)
         self.told.emit(self._in_short(standing))
         self.setAccessibleName(standing.sentence)
+        self.setAccessibleDescription(self._then())
+        self._show_offers()
         self.update()
 
     def _in_short(self, standing: Standing) -> str:

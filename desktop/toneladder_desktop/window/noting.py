@@ -39,18 +39,20 @@ class Noting(QObject):
         self._decision, self._notice = decision, notice
         self.pencil = Pencil(paper)
         self._meaning: Meaning | None = None
+        self._meant: Meaning | None = None
         self._picked = -1
         decision.begun.connect(self._begin)
         decision.ended.connect(self.end)
         decision.picked.connect(self._pick)
         paper.marked.connect(self._mark)
-        workings.pointed.connect(self._take)
+        decision.placed.connect(self._mark)
+        workings.pointed.connect(self._pointed)
         paper.drawn.connect(self._draw_round)
         paper.drawing.connect(self.pencil.show_drawn)
         paper.given_up.connect(self.end)
         bench.plate_changed.connect(self._show)
         workings.worked.connect(self._show)
-        bench.laid.connect(self.end)
+        bench.laid.connect(self._lay)
 
     def end(self) -> None:
         """The paper is pushed about again."""
@@ -59,11 +61,16 @@ class Noting(QObject):
         self._decision.end()
         self.pencil.show_drawn(())
 
+    def _lay(self) -> None:
+        self._meant = None
+        self.end()
+
     def _begin(self, meaning: Meaning) -> None:
         self._meaning = meaning
         self._paper.take_marks(on=True)
 
     def _mark(self, x_mm: float, y_mm: float) -> None:
+        self._meant = self._meaning  # the hand may put it away before the place is found
         if not self._workings.point(x_mm, y_mm):
             self._notice.tell(say("The tones are still being worked out; try again in a moment."))
 
@@ -75,12 +82,17 @@ class Noting(QObject):
         from toneladder.tones.pointing import ring_of
 
         try:
-            self._take(ring_of(way, placing_on(plate)))  # type: ignore[arg-type] # points
+            rings = ring_of(way, placing_on(plate))  # type: ignore[arg-type] # points
         except ToneLadderError as fault:
             self._notice.tell(str(fault))
+            return
+        self._take(rings, self._meaning)
 
-    def _take(self, rings: "Rings") -> None:
-        plate, chosen, meaning = self._bench.plate, self._workings.chosen, self._meaning
+    def _pointed(self, rings: "Rings") -> None:
+        self._take(rings, self._meant)
+
+    def _take(self, rings: "Rings", meaning: Meaning | None) -> None:
+        plate, chosen = self._bench.plate, self._workings.chosen
         if plate is None or meaning is None:
             return
         note = Note(rings, meaning.wish, rungs=meaning.rungs, lightness=_lightness(meaning, chosen))

@@ -3,13 +3,14 @@
 from dataclasses import replace
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from toneladder.quantities import Manner, read_length, write_length
 from toneladder.wording import LANGUAGES, say
 from toneladder_desktop.bench.settings import PAPERS, Preferences, paper_name
 from toneladder_desktop.drawing.style import APART, NEAR, WIDE, Scheme, colours_of
+from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
 
@@ -17,11 +18,11 @@ MM_PER_INCH = 25.4
 _BAR_PX = 300
 
 
-class PreferencesPage(QWidget):
+class PreferencesPage(Apart):
     """Everything preferred; what is chosen holds at once."""
 
     def __init__(self, preferences: Preferences, parent: QWidget) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self.setWindowTitle(say("Preferences"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._preferences = preferences
@@ -74,13 +75,6 @@ class PreferencesPage(QWidget):
         self._show()
         self.setMinimumWidth(320)
         self.language.setFocus()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Esc closes it."""
-        if event.key() == Qt.Key.Key_Escape:
-            self.close()
-        else:
-            super().keyPressEvent(event)
 
     def _show(self) -> None:
         now = self._preferences.now

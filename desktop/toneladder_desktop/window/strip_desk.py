@@ -62,6 +62,7 @@ class StripDesk(QObject):
         self._pause = QTimer(self, singleShot=True, interval=PAUSE_MS)
         self._pause.timeout.connect(self._fit)
         self._fitted: Fit | None = None
+        self._unfitted = ""
         workings.worked.connect(self._show_rungs)
         bench.laid.connect(self.close)
 
@@ -172,6 +173,8 @@ class StripDesk(QObject):
                 words = say("{why} Or drag the four corners onto the strip.", why=answer.sentence)
                 view.notice.tell(words)
             case Fitted():
+                if view.notice.sentence.text() == self._unfitted:
+                    view.notice.put_away()
                 self._fitted = answer.fit
                 self._show_fit(answer.fit)
 
@@ -204,7 +207,11 @@ class StripDesk(QObject):
         if page is not None and self._pages.currentWidget() is page and self._fitted is not None:
             self._show_fit(self._fitted)
 
-    def _failed(self, _request: object, sentence: str) -> None:
+    def _failed(self, request: object, sentence: str) -> None:
+        from toneladder_desktop.strip.work import FitDraft
+
+        if isinstance(request, FitDraft):
+            self._unfitted = sentence
         if self._view is not None:
             self._view.notice.tell(sentence)
 

@@ -128,7 +128,8 @@ class BenchTop(QWidget):
         for row in self.card.rows:
             stops += (row.head, *stops_in(row.decision))
         stops += (*stops_in(self.slowness), *stops_in(self.notice), self.paper, *caption)
-        stops += (self.day, self.day_bar.act, *stops_in(self.ladder), self.ladder, self.table)
+        stops += (self.day, self.day_bar.act, self.day_bar.tank)
+        stops += (*stops_in(self.ladder), self.ladder, self.table)
         for one, other in pairwise(stops):
             QWidget.setTabOrder(one, other)
 

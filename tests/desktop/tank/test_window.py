@@ -12,9 +12,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from PySide6.QtCore import QEvent, QPoint, Qt
-from PySide6.QtGui import QImage, QKeyEvent
+from PySide6.QtGui import QAccessible, QImage, QKeyEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 from tests.core.tank.hands import order_of
 from tests.desktop.conftest import Worked
@@ -488,3 +488,24 @@ def test_nothing_is_entered_while_the_plate_is_in_the_bath(tank: Tank) -> None:
     tank.into_the_bath()
     QTest.keyClick(tank.window, Qt.Key.Key_F8)
     assert tank.window._entering is None
+
+
+def test_what_can_be_done_is_a_button_for_a_screen_reader(tank: Tank) -> None:
+    def buttons() -> dict[str, QPushButton]:
+        found = tank.window.offers.findChildren(QPushButton)
+        return {one.text(): one for one in found if not one.isHidden()}
+
+    tank.until(State.CHECK)
+    (check,) = buttons().values()
+    tank.time.pass_(2.0)
+    check.click()
+    tank.until(State.READY)
+    assert list(buttons()) == ["Begin the count-in", "Skip this step", "cooler", "warmer"]
+    tank.settle()
+    tank.time.pass_(2.0)
+    buttons()["Begin the count-in"].click()
+    tank.until(State.COUNT_IN)
+    assert list(buttons()) == ["Not yet"]
+    spoken = QAccessible.queryAccessibleInterface(tank.window)
+    assert spoken is not None
+    assert spoken.role() is QAccessible.Role.Dialog

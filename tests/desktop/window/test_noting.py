@@ -113,3 +113,32 @@ def test_a_note_no_brush_can_paint_is_pointed_out(planned: BenchWindow, qtbot: Q
 def test_notes_are_said_in_words() -> None:
     assert words_of(Note((), Wish.RUNGS, rungs=-2)) == "lighter by 2"
     assert words_of(Note((), Wish.LIGHTNESS, lightness=48.0), ",") == "print 5,2"
+
+
+def test_a_mark_counts_though_the_pen_is_put_away_at_once(
+    planned: BenchWindow, qtbot: QtBot
+) -> None:
+    ready(planned, qtbot)
+    planned.top.notes.buttons["darker"].click()
+    QTest.keyClick(planned.top.paper, Qt.Key.Key_Return)
+    QTest.keyClick(planned.top.paper, Qt.Key.Key_Escape)
+    assert notes(planned) == ()
+    qtbot.waitUntil(lambda: [note.wish for note in notes(planned)] == [Wish.RUNGS])
+
+
+def test_a_typed_place_is_the_place_that_lies_there(planned: BenchWindow, qtbot: QtBot) -> None:
+    tones = ready(planned, qtbot)
+    card = planned.top.notes
+    assert card.where.isHidden()
+    card.buttons["darker"].click()
+    assert not card.where.isHidden()
+    card.where.line.setText("12 × 12 mm")
+    card.where.commit()
+    qtbot.waitUntil(lambda: len(notes(planned)) == 1)
+    after = ready(planned, qtbot)
+    assert after[96, 96] == tones[96, 96] + 1
+    card.where.line.setText("12")
+    card.where.commit()
+    assert "cannot be read" in card.where.fault.text()
+    planned.noting.end()
+    assert card.where.isHidden()
