@@ -75,6 +75,19 @@ def bands(raster: Raster, down: Axis, across: Axis) -> Iterator[tuple[slice, Ban
         yield rows, _columns(_rows(window, down, rows), across)
 
 
+def at_pitch(light: Band, pitch: float, shape: tuple[int, ...]) -> Band:
+    """``light`` (h, w) in cells of another pitch, so many as ``shape`` (rows, columns) says."""
+    if pitch == 1.0:
+        return light
+    down, across = (
+        Axis(0.0, pitch, cells, length) for cells, length in zip(shape, light.shape, strict=True)
+    )
+    other = np.empty(shape, np.float32)
+    for rows, band in bands(light, down, across):
+        other[rows] = band
+    return other
+
+
 def _rows(raster: Raster, down: Axis, rows: slice) -> Band:
     if down.pitch <= 1.0:
         before, after, share = (part[rows] for part in down.neighbours())

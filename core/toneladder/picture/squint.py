@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from toneladder.optics import lightness
-from toneladder.picture.averaging import Axis, bands
+from toneladder.picture.averaging import at_pitch
 
 LIGHTNESS_FULL = 65535
 """The 16-bit number that stands for L* 100."""
@@ -72,14 +72,15 @@ def squint_keeping_edges(light: NDArray[np.float32], sigma_cells: float) -> NDAr
     if sigma_cells <= _TOO_LITTLE:
         return light
     coarser = max(1, int(sigma_cells / _FINER))
-    small = _at_pitch(
+    small = at_pitch(
         light, float(coarser), (-(-len(light) // coarser), -(-light.shape[1] // coarser))
     )
     guide = squint(small, sigma_cells / coarser)
     window = max(3, round(_WINDOW * sigma_cells / coarser * sqrt(12.0)) | 1)
+    level = _mean(small, window)
     for _ in range(_ROUNDS):
-        guide = _guided(guide, small, window)
-    return _at_pitch(guide, 1.0 / coarser, light.shape)
+        guide = _guided(guide, small, level, window)
+    return at_pitch(guide, 1.0 / coarser, light.shape)
 
 
 def lightness16(light: NDArray[np.float32]) -> NDArray[np.uint16]:
@@ -107,31 +108,35 @@ def percentiles(lightness: NDArray[np.uint16], percents: Sequence[float]) -> tup
 
 
 def _guided(
-    guide: NDArray[np.float32], light: NDArray[np.float32], window: int
+    guide: NDArray[np.float32],
+    light: NDArray[np.float32],
+    level: NDArray[np.float32],
+    window: int,
 ) -> NDArray[np.float32]:
-    """``light`` as a straight line of ``guide`` in every window, the lines averaged."""
-    from scipy.ndimage import uniform_filter
-
-    def mean(cells: NDArray[np.float32]) -> NDArray[np.float32]:
-        averaged: NDArray[np.float32] = uniform_filter(cells, window, mode="reflect")
-        return averaged
-
-    base, level = mean(guide), mean(light)
-    spread = mean(guide * guide)
+    """``light``, ``level`` on average, as a line of ``guide`` in every window; the lines' mean."""
+    base = _mean(guide, window)
+    spread = _mean(guide * guide, window)
     spread -= base * base
     np.maximum(spread, 0.0, out=spread)
     spread += _faint(base) ** 2
-    slope = mean(guide * light)
+    slope = _mean(guide * light, window)
     slope -= base * level
     slope /= spread
     np.maximum(slope, 0.0, out=slope)
     steep = slope > _STEEPER
     slope[steep] = _STEEPER**2 / slope[steep]
-    level -= slope * base
-    led = mean(slope) * guide
-    led += mean(level)
+    led = _mean(slope, window) * guide
+    led += _mean(level - slope * base, window)
     np.clip(led, 0.0, 1.0, out=led)
     return led
+
+
+def _mean(cells: NDArray[np.float32], window: int) -> NDArray[np.float32]:
+    """The mean of the square of so many cells about every cell."""
+    from scipy.ndimage import uniform_filter
+
+    averaged: NDArray[np.float32] = uniform_filter(cells, window, mode="reflect")
+    return averaged
 
 
 def _faint(light: NDArray[np.float32]) -> NDArray[np.float32]:
@@ -140,21 +145,6 @@ def _faint(light: NDArray[np.float32]) -> NDArray[np.float32]:
     root *= root
     root *= np.float32(3.0 * _FAINT / 116.0)
     return root
-
-
-def _at_pitch(
-    light: NDArray[np.float32], pitch: float, shape: tuple[int, ...]
-) -> NDArray[np.float32]:
-    """``light`` on cells of another pitch."""
-    if pitch == 1.0:
-        return light
-    down, across = (
-        Axis(0.0, pitch, cells, length) for cells, length in zip(shape, light.shape, strict=True)
-    )
-    other = np.empty(shape, np.float32)
-    for rows, band in bands(light, down, across):
-        other[rows] = band
-    return other
 
 
 def _gaussian(sigma: float) -> NDArray[np.float32]:

@@ -24,6 +24,11 @@ class Memory:
     def __init__(self) -> None:
         self._answers: dict[str, tuple[Hashable, Any]] = {}
 
+    def knows(self, stage: str, request: Hashable) -> bool:
+        """Whether :meth:`recall` would have the answer at once."""
+        known = self._answers.get(stage)
+        return known is not None and known[0] == request
+
     def recall(self, stage: str, request: Hashable, make: Callable[[], Answer]) -> Answer:
         """The answer of ``stage`` to ``request``, made now only if it is not the last one."""
         known = self._answers.get(stage)

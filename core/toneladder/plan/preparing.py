@@ -1,11 +1,16 @@
 """The picture as a brush sees it: laid on the plate, squinted at, cleaned."""
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, field, replace
+from math import isqrt
+
+import numpy as np
+from numpy.typing import NDArray
 
 from toneladder.lines.separating import LineLayer, separate
 from toneladder.lines.values import Lines
 from toneladder.optics import FloatArray
+from toneladder.picture.averaging import at_pitch
 from toneladder.picture.laying import grid_for, lay
 from toneladder.picture.opening import Picture
 from toneladder.picture.placing import Placing, placing_of
@@ -18,6 +23,11 @@ from toneladder.tones.lattice import Lattice, LatticeArray, lattice_of, on_latti
 from toneladder.tones.parting import CountArray, step_counts
 from toneladder.tones.values import Brush
 from toneladder.wording import say
+
+Cells = NDArray[np.float32]
+
+SCREEN_CELLS = 400_000
+"""About as many as the paper has pixels on the screen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +52,8 @@ class Prepared:
     ``asked`` and ``cleaned`` are the lattice steps of every cell before and after the brush,
     (height, width) of uint8, read-only; ``asked_counts`` and ``cleaned_counts`` how many cells
     stand on each of the 256 steps. ``lines`` are the pen lines, if they are bitten first: they
-    were taken out before the squint.
+    were taken out before the squint. Cells that are ``coarser`` than the plate's, so many times
+    as wide, are good for a glance and not for a plan.
     """
 
     seen: Seen
@@ -54,6 +65,7 @@ class Prepared:
     cleaned_counts: CountArray = field(repr=False)
     notes: tuple[str, ...]
     lines: LineLayer | None = None
+    coarser: int = 1
 
     @property
     def least_cells(self) -> int:
@@ -83,8 +95,46 @@ def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) 
     PlanError
         If the brush is finer than the grid can hold.
     """
-    brush = seen.brush
-    grid, grid_notes = grid_for(seen.size, brush.mark_mm, brush.gap_mm)
+    return _brushed(seen, _laid(picture, seen, memory, tell), memory, tell)
+
+
+def glance(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) -> Prepared | None:
+    """About what :func:`prepare` will find, in cells as large as a screen's and much sooner.
+
+    None where that is no gain: the plate is small, or was squinted at in the same way.
+    Raises as :func:`prepare`.
+    """
+    laid = _laid(picture, seen, memory, tell)
+    coarser = isqrt(laid.light.size // SCREEN_CELLS)
+    if coarser < 2 or memory.knows("squinted", laid.squinted_on):
+        return None
+    return _brushed(seen, laid.in_cells(coarser), Memory(), tell)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Laid:
+    """The picture on the plate's grid, in linear light, without its pen lines.
+
+    ``squinted_on`` is everything that its squint rests on.
+    """
+
+    grid: Grid
+    light: Cells
+    lines: LineLayer | None
+    notes: tuple[str, ...]
+    squinted_on: Hashable
+    coarser: int = 1
+
+    def in_cells(self, coarser: int) -> "_Laid":
+        """The same in cells that are so many times as wide."""
+        height, width = (-(-side // coarser) for side in self.light.shape)
+        light = at_pitch(self.light, float(coarser), (height, width))
+        grid = Grid(width, height, self.grid.px_per_mm / coarser)
+        return replace(self, grid=grid, light=light, coarser=coarser)
+
+
+def _laid(picture: Picture, seen: Seen, memory: Memory, tell: Tell) -> _Laid:
+    grid, grid_notes = grid_for(seen.size, seen.brush.mark_mm, seen.brush.gap_mm)
     laid_on = (picture.ref.sha256, seen.size, seen.laying, grid)
     tell(say("Laying the plate on the picture …"))
     laid = memory.recall("laid", laid_on, lambda: lay(picture, seen.laying, seen.size, grid))
@@ -96,34 +146,38 @@ def prepare(picture: Picture, seen: Seen, memory: Memory, tell: Tell = quietly) 
         )
         light, lines = apart.washes, apart.lines
     squinted_on = (*laid_on, seen.lines, seen.squint_mm, seen.keeps_edges)
+    notes = (*picture.notes, *grid_notes, *laid.notes)
+    return _Laid(grid, light, lines, notes, squinted_on)
+
+
+def _brushed(seen: Seen, laid: _Laid, memory: Memory, tell: Tell) -> Prepared:
+    brush, px_per_mm = seen.brush, laid.grid.px_per_mm
     squinting = squint_keeping_edges if seen.keeps_edges else squint
 
     def looked_at() -> tuple[Lattice, LatticeArray]:
-        lightness = lightness16(squinting(light, seen.squint_mm * grid.px_per_mm))
+        lightness = lightness16(squinting(laid.light, seen.squint_mm * px_per_mm))
         lattice = lattice_of(lightness)
         return lattice, _frozen(on_lattice(lightness, lattice))
 
     tell(say("Squinting …"))
-    lattice, asked = memory.recall("squinted", squinted_on, looked_at)
+    lattice, asked = memory.recall("squinted", laid.squinted_on, looked_at)
     tell(say("Finding what the brush can paint …"))
     cleaned = memory.recall(
         "cleaned",
-        (*squinted_on, brush.mark_mm, brush.gap_mm),
-        lambda: _frozen(
-            paintable(asked, brush.mark_mm * grid.px_per_mm, brush.gap_mm * grid.px_per_mm)
-        ),
+        (laid.squinted_on, brush.mark_mm, brush.gap_mm),
+        lambda: _frozen(paintable(asked, brush.mark_mm * px_per_mm, brush.gap_mm * px_per_mm)),
     )
-    notes = (*picture.notes, *grid_notes, *laid.notes, *_notes(lattice, lines))
     return Prepared(
         seen=seen,
-        grid=grid,
+        grid=laid.grid,
         lattice=lattice,
         asked=asked,
         cleaned=cleaned,
         asked_counts=step_counts(asked),
         cleaned_counts=step_counts(cleaned),
-        notes=notes,
-        lines=lines,
+        notes=(*laid.notes, *_notes(lattice, laid.lines)),
+        lines=laid.lines,
+        coarser=laid.coarser,
     )
 
 

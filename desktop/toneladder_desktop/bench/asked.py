@@ -147,6 +147,7 @@ class OpenedPicture:
 class Readied:
     """Everything of a plate that does not depend on the number of tones, and its curve.
 
+    A first one may be coarser, to be seen sooner.
     ``fit`` is what the strips say one by one, if the curve stands on any.
     """
 

@@ -92,15 +92,18 @@ class Stages:
     def _(self, request: WorkOut, tell: Tell) -> Iterator[object]:
         from toneladder.plan.choosing import choose
         from toneladder.plan.planning import finish
-        from toneladder.plan.preparing import prepare, seen_of
+        from toneladder.plan.preparing import glance, prepare, seen_of
         from toneladder.plan.standing import fit_of, footing_of
 
         plate = request.lying.plate
         tell(say("Reading {name} …", name=plate.picture.name))
         picture = self._picture(request.lying)
-        prepared = prepare(picture, seen_of(plate), self._memory, tell)
-        curve = self._curve(request.lying)
+        seen, curve = seen_of(plate), self._curve(request.lying)
         footing, found = footing_of(plate), fit_of(plate, self._memory)
+        glanced = glance(picture, seen, self._memory, tell)
+        if glanced is not None:
+            yield Readied(glanced, plate.picture.sha256, curve, footing, found)
+        prepared = prepare(picture, seen, self._memory, tell)
         yield Readied(prepared, plate.picture.sha256, curve, footing, found)
         tell(say("Counting places and borders …"))
         yield Planned(finish(prepared, choose(prepared, plate, curve), plate, curve))

@@ -37,8 +37,9 @@ class HowManyDesk(QObject):
     def open(self) -> None:
         """Show the sheet for the open plate."""
         plate, prepared = self._bench.plate, self._workings.prepared
-        curve = self._workings.curve
-        if plate is None or prepared is None or curve is None or self._workings.chosen is None:
+        curve, chosen = self._workings.curve, self._workings.chosen
+        glanced = prepared is not None and prepared.coarser > 1
+        if plate is None or prepared is None or curve is None or chosen is None or glanced:
             self._say_error(say("The picture is still being looked at; try again in a moment."))
             return
         sheet = self._made()

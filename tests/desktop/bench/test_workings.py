@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from toneladder.bite.curve import starting_curve
 from toneladder.picture import opening
 from toneladder.picture.opening import open_picture
+from toneladder.picture.values import PlateSize
 from toneladder.plan import planning, preparing, previewing
 from toneladder.plan.planning import plan
 from toneladder.plate import file
@@ -52,6 +53,26 @@ def test_the_plan_is_the_one_the_core_makes(
     assert workings.plan is not None
     assert workings.plan.order == alone.order
     assert (workings.plan.tones == alone.tones).all()
+
+
+def test_a_large_plate_is_glanced_at_before_it_is_looked_at_closely(
+    bench: Bench, workings: Workings, lying: Lying, qtbot: QtBot
+) -> None:
+    bench.lay(replace(lying, plate=replace(lying.plate, size=PlateSize(297.0, 198.0))))
+    until_planned(qtbot, workings)
+    looks: list[tuple[int, bool]] = []
+
+    def look() -> None:
+        if workings.prepared is not None:
+            looks.append((workings.prepared.coarser, workings.chosen is not None))
+
+    workings.worked.connect(look)
+    assert bench.plate is not None
+    bench.change("Squint 2 mm", replace(bench.plate, squint_mm=2.0))
+    until_planned(qtbot, workings)
+    assert looks == [(1, False), (3, True), (1, True), (1, True)]
+    assert workings.plan is not None
+    assert workings.plan.prepared.coarser == 1
 
 
 def test_a_new_number_of_tones_is_chosen_at_once(
