@@ -15,7 +15,12 @@ _FAR = frozenset(
 
 def on_a_network(path: Path) -> bool:
     """Whether ``path`` lies on a network file system, as far as the system tells."""
-    place = path.resolve()
+    return seems_on_a_network(path.resolve())
+
+
+def seems_on_a_network(place: Path) -> bool:
+    """The same by the name alone, no link followed: the other machine itself is not asked."""
+    place = place.absolute()
     if os.name == "nt":
         return str(place).startswith("\\\\")
     try:

@@ -5,6 +5,8 @@ from pathlib import Path
 from PySide6.QtCore import QBuffer, QByteArray, QFile, QIODevice, QRect, QSize
 from PySide6.QtGui import QImage, QImageReader
 
+from toneladder.book.network import seems_on_a_network
+
 SAMPLE_LOOK = Path(__file__).parent / "sample_look.png"
 """The sample plate as it prints, as small as a window shows it."""
 
@@ -33,7 +35,9 @@ def glimpse_of_sample() -> QImage:
 
 
 def glimpse_at_once(path: Path) -> QImage:
-    """The same, of what is read in a moment; null if the file may take longer."""
+    """The same, of what is read in a moment; null if the file may take longer, or is far away."""
+    if seems_on_a_network(path):
+        return QImage()
     if is_file(path) and not _is_zip(path):
         reader = QImageReader(str(path))
         size = reader.size()

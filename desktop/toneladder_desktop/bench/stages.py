@@ -70,13 +70,13 @@ class Stages:
 
     @work.register
     def _(self, request: OpenFile, tell: Tell) -> Iterator[object]:
+        tell(say("Reading {name} …", name=request.name))
         if request.with_glimpse:
             image = glimpse(request.source)
             if not image.isNull():
                 yield Glimpsed(image)
         from toneladder.picture.opening import bytes_of, open_picture
 
-        tell(say("Reading {name} …", name=request.name))
         if isinstance(request.source, Path) and is_plate(request.source):
             from toneladder.plate.file import read_plate
 

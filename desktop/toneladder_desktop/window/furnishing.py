@@ -64,7 +64,15 @@ def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> Non
     window.taking_back = TakingBack(
         window.recovery, window.bench, window.filing, window.top.notice, window.say_error
     )
-    window.watching = Watching(window.bench, window.top.notice, state, window.filing.open, window)
+    window.watching = Watching(
+        window.bench,
+        window.top.notice,
+        state,
+        window.filing.open,
+        window,
+        look=window.beside.look,
+        saving=lambda: window.filing.saving,
+    )
     window.filing.saved.connect(lambda _path: window.watching.follow())
     if isinstance(first, FirstSight):
         window.workings.seen_already(first.picture)

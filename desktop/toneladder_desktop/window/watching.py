@@ -1,11 +1,15 @@
 """Notices when the open plate's file is changed by something else, or lies open elsewhere too."""
 
+import os
 from collections.abc import Callable
+from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import QFileSystemWatcher, QLockFile, QObject, QTimer
 
+from toneladder.book.network import on_a_network, seems_on_a_network
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.fittings.notice import Notice
@@ -13,11 +17,29 @@ from toneladder_desktop.fittings.notice import Notice
 SETTLED_MS = 400
 """A file must have rested so long before it is looked at: others may still be writing."""
 
+OFTEN_MS = 5000
+"""So often a file on another machine is looked at: nobody here hears when it changes."""
+
 _STALE_MS = 0  # a lock is stale only when its program has ended
+
+Look = Callable[[str, Callable[[], Any], Callable[[Any], object]], object]
+"""Has something looked up on the disk, in the order asked, and its answer told."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where a file lies in truth, as a name without signs, and whether on another machine."""
+
+    name: str
+    far: bool
+
+
+def _at_once(_what: str, act: Callable[[], Any], then: Callable[[Any], object]) -> None:
+    then(act())
 
 
 class Watching(QObject):
-    """Follows the file of one bench."""
+    """Follows the file of one bench; ``saving`` tells whether we are writing it just now."""
 
     def __init__(
         self,
@@ -26,8 +48,13 @@ class Watching(QObject):
         state: Path,
         open_again: Callable[[Path], object],
         parent: QObject | None = None,
+        *,
+        look: Look = _at_once,
+        saving: Callable[[], bool] = lambda: False,
     ) -> None:
         super().__init__(parent)
+        self._beside, self._saving = look, saving
+        self._far = self._unsure = False
         self._bench, self._notice, self._state = bench, notice, state
         self._open_again = open_again
         self._path: Path | None = None
@@ -35,6 +62,8 @@ class Watching(QObject):
         self._lock: QLockFile | None = None
         self._settle = QTimer(self, singleShot=True, interval=SETTLED_MS)
         self._settle.timeout.connect(self._look)
+        self._often = QTimer(self, interval=OFTEN_MS)
+        self._often.timeout.connect(self._look)
         self._files = QFileSystemWatcher(self)
         self._files.fileChanged.connect(lambda _path: self._settle.start())
         bench.laid.connect(self.follow)
@@ -47,28 +76,48 @@ class Watching(QObject):
             self._let_go()
             self._path = path
             if path is not None:
-                self._take(path)
+                self._far = seems_on_a_network(path)
+                self._ask("place", lambda: _place_of(path), lambda place: self._take(path, place))
         self.saved()
 
     def saved(self) -> None:
         """The file is as this program has written or read it."""
-        self._known = None if self._path is None else _stamp(self._path)
-        if self._path is not None and not self._files.files():
-            self._files.addPath(str(self._path))
+        path, self._known = self._path, None
+        if path is not None:
+            self._unsure = True
+            self._ask("stamp", lambda: _stamp(path), lambda stamp: self._know(path, stamp))
 
     def close(self) -> None:
         """The window closes."""
         self._let_go()
 
-    def _take(self, path: Path) -> None:
+    def _ask(self, what: str, act: Callable[[], Any], then: Callable[[Any], object]) -> None:
+        """Look something up at once, or beside the window if another machine has to answer."""
+        (self._beside if self._far else _at_once)(what, act, then)
+
+    def _know(self, path: Path, stamp: tuple[int, int] | None) -> None:
+        if path == self._path:
+            self._known, self._unsure = stamp, False
+            self._listen(path)
+
+    def _listen(self, path: Path) -> None:
+        """Hear when the file changes; one that is far away is looked at every few seconds."""
+        if self._far:
+            self._often.start()
+        elif not self._files.files():
+            self._files.addPath(str(path))
+
+    def _take(self, path: Path, place: _Place | None) -> None:
         """Say that the plate lies open here; if another window said so first, tell."""
+        if path != self._path or place is None:
+            return
+        self._far = place.far or self._far
         folder = self._state / "open"
         try:
             folder.mkdir(parents=True, exist_ok=True)
-            name = sha256(str(path.resolve()).encode()).hexdigest()[:32]
         except OSError:
             return
-        lock = QLockFile(str(folder / name))
+        lock = QLockFile(str(folder / place.name))
         lock.setStaleLockTime(_STALE_MS)
         if lock.tryLock(0):
             self._lock = lock
@@ -87,15 +136,20 @@ class Watching(QObject):
             self._lock = None
         if self._files.files():
             self._files.removePaths(self._files.files())
+        self._often.stop()
         self._path = self._known = None
+        self._far = False
 
     def _look(self) -> None:
         path = self._path
-        if path is None:
+        if path is not None:
+            self._ask("now", lambda: _stamp(path), lambda now: self._compare(path, now))
+
+    def _compare(self, path: Path, now: tuple[int, int] | None) -> None:
+        if path != self._path or self._unsure or self._saving():
             return
-        if not self._files.files() and path.exists():
-            self._files.addPath(str(path))
-        now = _stamp(path)
+        if now is not None:
+            self._listen(path)
         if now == self._known:
             return
         self._known = now
@@ -113,6 +167,15 @@ class Watching(QObject):
             ((say("Open it as it is now"), lambda: self._open_again(path)),),
             put_away=say("Keep what is open here"),
         )
+
+
+def _place_of(path: Path) -> _Place | None:
+    """None where nobody can tell."""
+    try:
+        place = path.resolve()
+    except OSError:
+        return None
+    return _Place(sha256(os.fsencode(place)).hexdigest()[:32], on_a_network(place))
 
 
 def _stamp(path: Path) -> tuple[int, int] | None:
