@@ -1,5 +1,6 @@
 """Rules, frames and words set exactly on the pixels of the screen."""
 
+from collections.abc import Iterable
 from enum import Enum
 from functools import cache
 from math import ceil, floor, inf
@@ -9,6 +10,8 @@ from PySide6.QtGui import QColor, QFont, QPainter, QPen, QPolygonF
 
 from toneladder.lettering import CAPITAL_EM, text_width
 from toneladder_desktop.drawing.style import Type, font
+
+_SMOOTH = QPainter.RenderHint.Antialiasing
 
 
 class Set(Enum):
@@ -27,7 +30,7 @@ class Ruling:
 
     def __init__(self, painter: QPainter) -> None:
         self.painter = painter
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setRenderHint(_SMOOTH)
         device = painter.deviceTransform()
         self._scale, self._dx, self._dy = device.m11(), device.dx(), device.dy()
 
@@ -67,9 +70,11 @@ class Ruling:
         dot = self.thick(1.5)
         number = ceil((top - self.down(0.0)) / (2.0 * dot) - 1e-6)
         top = self.down(0.0) + 2.0 * dot * number
+        dots = []
         while top + dot <= end + 1e-6:
-            self._area(left, top, t, dot, colour)
+            dots.append(QRectF(left, top, t, dot))
             top += 2.0 * dot
+        self._areas(dots, colour)
 
     def frame(
         self, x: float, y: float, width: float, height: float, colour: str, thickness: float = 1.0
@@ -82,10 +87,14 @@ class Ruling:
             self.across(x + width),
             self.down(y + height),
         )
-        self._area(left, top, right - left, t, colour)
-        self._area(left, low - t, right - left, t, colour)
-        self._area(left, top + t, t, low - top - 2.0 * t, colour)
-        self._area(right - t, top + t, t, low - top - 2.0 * t, colour)
+        inner = low - top - 2.0 * t
+        sides = (
+            QRectF(left, top, right - left, t),
+            QRectF(left, low - t, right - left, t),
+            QRectF(left, top + t, t, inner),
+            QRectF(right - t, top + t, t, inner),
+        )
+        self._areas(sides, colour)
 
     def slant(
         self,
@@ -163,10 +172,16 @@ class Ruling:
         self.painter.drawText(QPointF(self.across(left), baseline), text)
 
     def _area(self, x: float, y: float, width: float, height: float, colour: str) -> None:
-        if width > 0.0 and height > 0.0:
-            self.painter.setRenderHint(QPainter.RenderHint.Antialiasing, on=False)
-            self.painter.fillRect(QRectF(x, y, width, height), QColor(colour))
-            self.painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._areas((QRectF(x, y, width, height),), colour)
+
+    def _areas(self, areas: Iterable[QRectF], colour: str) -> None:
+        """Plain areas whose edges fall between pixels; what has no width or height is nothing."""
+        ink = QColor(colour)
+        self.painter.setRenderHint(_SMOOTH, on=False)
+        for area in areas:
+            if area.width() > 0.0 and area.height() > 0.0:
+                self.painter.fillRect(area, ink)
+        self.painter.setRenderHint(_SMOOTH)
 
 
 def fitted(text: str, kind: Type, room: float) -> str:

@@ -85,8 +85,9 @@ class LadderBody(QWidget):
 
     def show_manner(self, manner: Manner) -> None:
         """Write numbers in another manner."""
-        self._manner = manner
-        self._arrange()
+        if manner != self._manner:
+            self._manner = manner
+            self._arrange()
 
     def show_key(self, *, shown: bool) -> None:
         """Explain the ladder at its foot, or do so no longer."""
