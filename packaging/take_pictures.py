@@ -2,10 +2,11 @@
 
 Every state of the program is brought about without a screen and kept as a picture, light and
 dark, small and large, on plain and on fine screens; `contact.png` shows them all on one sheet.
-They are to be looked at, not to be compared by machines. With `--tank` only the tank's face is
-taken, in every state, as large as on three common screens. With `--readme` the one picture of the
+They are to be looked at, not to be compared by machines; texts that had too little room are told
+while they are taken. With `--tank` only the tank's face is taken, in every state, as large as on
+three common screens. With `--readme` the one picture of the
 readme is taken anew. With `--language de` or `x-long` (every text two fifths longer) each state is
-taken once in that language.
+taken once in that language; with `--dress 'small dark'` and `--scale 1.5` once in that dress.
 """
 
 from __future__ import annotations
@@ -25,11 +26,12 @@ MOST_BYTES = 400_000
 COLOURS = 96
 
 SIZES = {"small": (1280, 720), "large": (1920, 1080)}
+SCALES = ("1", "1.5", "2")
 PLAIN = ("small light 1",)
 TWICE = ("small light 1", "large dark 1")
 OFTEN = ("small light 1", "small dark 1", "large light 1", "large dark 2")
 DRESSES = {
-    "rest": (*OFTEN, "large dark 1", "small light 2"),
+    "rest": (*OFTEN, "large dark 1", "small light 2", "small light 1.5"),
     "12-tones": OFTEN,
     "too-close": TWICE,
     "strip": TWICE,
@@ -74,7 +76,9 @@ def main() -> int:
     parser.add_argument("--out", type=Path, help="folder to write to")
     parser.add_argument("--readme", action="store_true", help="take the readme's picture")
     parser.add_argument("--language", choices=("en", "de", "x-long"), default="en")
-    parser.add_argument("--scale", choices=("1", "2"), help=argparse.SUPPRESS)
+    parser.add_argument("--scale", choices=SCALES, help="only on screens so fine")
+    parser.add_argument("--dress", metavar="'small dark'", help="every state in this dress alone")
+    parser.add_argument("--apart", action="store_true", help=argparse.SUPPRESS)
     asked = parser.parse_args()
     if asked.readme:
         return _apart("1", "en", _take_readme)
@@ -83,26 +87,29 @@ def main() -> int:
     asked.out.mkdir(parents=True, exist_ok=True)
     if asked.tank:
         return _apart("1", asked.language, lambda: _take_faces(asked.states, asked.out))
-    if asked.scale is not None:
-        shots = _shots(asked.states, asked.scale, asked.language)
+    if asked.apart:
+        shots = _shots(asked)
         return _apart(asked.scale, asked.language, lambda: _take(shots, asked.out))
-    for scale in ("1", "2"):
-        how = ["--out", asked.out, "--scale", scale, "--language", asked.language]
+    for scale in (asked.scale,) if asked.scale else SCALES:
+        how = ["--out", asked.out, "--scale", scale, "--language", asked.language, "--apart"]
+        how += ["--dress", asked.dress] if asked.dress else []
         subprocess.run([sys.executable, __file__, *how, *asked.states], check=True)
     _contact_sheet(asked.out)
     return 0
 
 
-def _shots(states: list[str], scale: str, language: str) -> list[Shot]:
+def _shots(asked: argparse.Namespace) -> list[Shot]:
     from pictures.states import STATES
 
-    shots = [
-        Shot(state, *dress.split(), language)
-        for state in STATES
-        if not states or state in states
-        for dress in (DRESSES.get(state, PLAIN) if language == "en" else PLAIN)
+    states = [state for state in STATES if not asked.states or state in asked.states]
+    if asked.dress:
+        return [Shot(state, *asked.dress.split(), asked.scale, asked.language) for state in states]
+    return [
+        shot
+        for state in states
+        for dress in (DRESSES.get(state, PLAIN) if asked.language == "en" else PLAIN)
+        if (shot := Shot(state, *dress.split(), asked.language)).scale == asked.scale
     ]
-    return [shot for shot in shots if shot.scale == scale]
 
 
 def _apart(scale: str, language: str, act) -> int:  # noqa: ANN001 - any act
@@ -122,12 +129,14 @@ def _apart(scale: str, language: str, act) -> int:  # noqa: ANN001 - any act
 
 
 def _take(shots: list[Shot], out: Path) -> None:
+    from pictures.clipping import Clipping
     from pictures.material import draw_material
     from pictures.states import STATES
     from pictures.studio import studio
 
     from toneladder_desktop.drawing.style import Scheme
 
+    clipping = Clipping()
     with TemporaryDirectory() as folder:
         draw_material(Path(folder))
         for shot in shots:
@@ -137,7 +146,7 @@ def _take(shots: list[Shot], out: Path) -> None:
                 except TimeoutError:
                     print(f"{shot.file}: waited in vain; taken as it is")
                 place.picture().save(str(out / shot.file))
-                print(shot.file)
+                print(shot.file, *clipping.found(), sep="\n    ", flush=True)
 
 
 def _take_faces(states: list[str], out: Path) -> None:
