@@ -1,4 +1,4 @@
-"""Laws are judged by their truth, never by how busy the machine is, and in English.
+"""Laws are judged by their truth, never by how busy the machine is, in English, with a point.
 
 With CI set, a change is judged by the same examples each time; everywhere else new ones are drawn.
 """
@@ -9,11 +9,21 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import settings
 
+from toneladder.quantities import Manner, write_as
+
 os.environ["LC_ALL"] = "C.UTF-8"
 os.environ.pop("LANGUAGE", None)
 settings.register_profile("unhurried", deadline=None)
 settings.register_profile("repeatable", deadline=None, derandomize=True)
 settings.load_profile("repeatable" if os.environ.get("CI") else "unhurried")
+
+
+@pytest.fixture(autouse=True)
+def _written_plainly() -> Iterator[None]:
+    """Every test begins with numbers written as at first, whatever one before it preferred."""
+    write_as(Manner())
+    yield
+    write_as(Manner())
 
 
 @pytest.fixture(scope="session", autouse=True)

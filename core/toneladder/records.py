@@ -8,6 +8,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any, TypeVar, cast, get_args, get_type_hints
 
 from toneladder.errors import ToneLadderError
+from toneladder.quantities import written
 from toneladder.wording import say
 
 if TYPE_CHECKING:
@@ -92,12 +93,12 @@ def bounds(name: str, value: float, least: float, most: float, unit: str = "") -
     """A sentence if ``value`` does not lie between ``least`` and ``most``."""
     if not least <= value <= most:
         yield say(
-            "{name} is {value:g}{unit}; it must lie between {least:g} and {most:g}.",
+            "{name} is {value}{unit}; it must lie between {least} and {most}.",
             name=name,
-            value=_shown(value),
+            value=written().plain(_shown(value)),
             unit=unit,
-            least=least,
-            most=most,
+            least=written().plain(least),
+            most=written().plain(most),
         )
 
 

@@ -1,13 +1,19 @@
-"""Every text a person reads goes through here, so that it can be said in another language.
+r"""Every text a person reads goes through here, so that it can be said in another language.
 
 >>> say("{n} tones, {bites} bites", n=6, bites=5)
 '6 tones, 5 bites'
 >>> say_number("{n} place", "{n} places", 1)
 '1 place'
+
+A number and its unit stay on one line, whoever wrote them.
+
+>>> say("dries {n} min", n=20)
+'dries 20\xa0min'
 """
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import cache
 from gettext import GNUTranslations, NullTranslations, bindtextdomain, textdomain
 from pathlib import Path
 
@@ -22,6 +28,10 @@ _LONGER_BY = 0.4
 _OUTSIDE_BRACES = re.compile(r"(\{[^}]*\})")
 _VOWELS = "aeiouAEIOU"
 _ACCENTED = str.maketrans(_VOWELS, "áéïöüÁÉÏÖÜ")
+_HARD_SPACE = "\N{NO-BREAK SPACE}"
+_BEFORE_UNIT = re.compile(
+    r"(?<=[\d}]) (?=(?:mm|cm|cm²|m|s|min|h|g|MB|%|°C|°F|°Bé|L\*)(?![\w\N{PRIME}]))"
+)
 _ASKED_BY = ("LC_ALL", "LC_MESSAGES", "LANG")
 _FOLDER = Path(__file__).parent / "languages"
 _DOMAIN, _NO_DOMAIN = "toneladder", "messages"
@@ -92,13 +102,19 @@ def asked_for(environment: Mapping[str, str]) -> list[str]:
 
 def say(text: str, /, **values: object) -> str:
     """``text`` in the reader's language, its ``{names}`` filled from ``values``."""
-    said = _Tongue.catalogue.gettext(text)
+    said = held_together(_Tongue.catalogue.gettext(text))
     return said.format(**values) if values else said
 
 
 def say_number(one: str, many: str, n: int, /, **values: object) -> str:
     """The form of the sentence that goes with ``n``; ``{n}`` is the number itself."""
-    return _Tongue.catalogue.ngettext(one, many, n).format(n=n, **values)
+    return held_together(_Tongue.catalogue.ngettext(one, many, n)).format(n=n, **values)
+
+
+@cache
+def held_together(text: str) -> str:
+    """``text`` with no end of a line between a number and its unit."""
+    return _BEFORE_UNIT.sub(_HARD_SPACE, text)
 
 
 class _Longer(NullTranslations):

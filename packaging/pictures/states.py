@@ -15,7 +15,7 @@ from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Metal, Mordant, Standing
 from toneladder.lines.values import Lines
 from toneladder.order.values import SecondGrain
-from toneladder.quantities import write_darkness
+from toneladder.quantities import write_tone
 from toneladder.strip.values import MarginStrip
 from toneladder.tones.values import ToneChoice
 from toneladder.wording import say
@@ -373,7 +373,7 @@ def _for_the_readme(studio: Studio) -> None:
     bench = studio.window.bench
     if bench.plate is not None:
         tones = replace(bench.plate.tones, held_partings=(57.5,))
-        sentence = say("Part tones 2 and 3 at darkness {darkness}", darkness=write_darkness(57.5))
+        sentence = say("Part tones 2 and 3 at darkness {darkness}", darkness=write_tone(57.5))
         bench.change(sentence, replace(bench.plate, tones=tones))
     studio.window.top.paper.setFocus()
     studio.drawn()

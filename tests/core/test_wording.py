@@ -105,3 +105,21 @@ def test_the_longer_language_fills_names_as_ever() -> None:
 @given(st.text(alphabet="abeiou {}AEZ.&", max_size=40))
 def test_what_stands_in_braces_is_never_touched(text: str) -> None:
     assert re.findall(r"\{[^}]*\}", longer(text)) == re.findall(r"\{[^}]*\}", text)
+
+
+@pytest.mark.parametrize(
+    ("text", "values", "said"),
+    [
+        ("about {n} min", {"n": 5}, "about 5\u00a0min"),
+        ("{n} cm² a minute", {"n": 15}, "15\u00a0cm² a minute"),
+        ("print at 100 %", {}, "print at 100\u00a0%"),
+        ("10 to 20 min more", {}, "10 to 20\u00a0min more"),
+        ("{metal} in {mordant}", {"metal": "zinc", "mordant": "acid"}, "zinc in acid"),
+        ("Step 3 makes tone {n}", {"n": 3}, "Step 3 makes tone 3"),
+        ("{n} months, {n} hours", {"n": 2}, "2 months, 2 hours"),
+    ],
+)
+def test_no_line_ends_between_a_number_and_its_unit(
+    text: str, values: dict[str, object], said: str
+) -> None:
+    assert say(text, **values) == said

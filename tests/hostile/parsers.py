@@ -33,7 +33,7 @@ TYPED: tuple[Callable[[str], object], ...] = (
     quantities.read_temperature,
     quantities.read_strength,
     lambda text: quantities.read_number(text, 0.0, 100.0, "7.5"),
-    quantities.read_darkness,
+    quantities.read_tone,
     quantities.read_angle,
     read_spread,
     read_grey_scale,

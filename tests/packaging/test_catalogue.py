@@ -1,5 +1,6 @@
 """Every text of the program is there in every language, and compiled."""
 
+import re
 import sys
 from gettext import GNUTranslations
 from io import BytesIO
@@ -9,6 +10,7 @@ from types import ModuleType
 import pytest
 
 ROOT = Path(__file__).parents[2]
+DECIMAL, FORMAT = re.compile(r"\d[.,]\d"), re.compile(r"\{\w+:[^}]*[efg%]\}")
 LANGUAGES = sorted((ROOT / "core" / "toneladder" / "languages").glob("*/LC_MESSAGES/toneladder.po"))
 
 HEAD = '''# A language.
@@ -124,3 +126,28 @@ def test_texts_are_found_by_reading(
         ("narrow",),
     }
     assert lost == ["core/some.py:15"]
+
+
+TYPED = {
+    (
+        "“{text}” is no grey scale. Write its densities from light to dark, such as “0.05 0.20 "
+        "0.35 0.50 0.65”, or its steps, such as “21x0.15”"
+    ),
+    "of a grey scale in the same scan: its densities, or “21x0.15”",
+    "smallest mark, such as 1.5mm",
+    "“{text}” is not a bite and a lightness, such as 0:30 62.5.",
+    "a check patch of today's bath, such as 1:00,62; an hour or two: grain, clean, ink, pull, dry",
+    "of the strip that become tones, such as 0:15,1:00,4:00",
+    "the totals really given, such as “0:25,1:00,2:30”; as planned if not said",
+    "total bites of the line depths, finest first, such as 15:00,60:00",
+    "the total bite of every patch, such as “0,0:15,0:30,1:00”",
+}
+"""Texts with a number that is to be typed just so, on a command line or in a table for programs."""
+
+
+def test_no_text_writes_a_number_by_itself(tool: ModuleType) -> None:
+    """Numbers come filled in, written as the reader likes them: none in a text or by a format."""
+    texts, _ = tool.texts_of_program()
+    forms = {form for key in texts for form in key} - TYPED
+    assert sorted(form for form in forms if DECIMAL.search(form) or FORMAT.search(form)) == []
+    assert {form for key in texts for form in key} >= TYPED

@@ -2,6 +2,7 @@
 
 import math
 
+from toneladder.quantities import write_temperature, write_warmer
 from toneladder.wording import say
 
 USUAL_Q = 1.5
@@ -46,21 +47,25 @@ def temperature_notes(bath_c: float, curve_c: float) -> tuple[str, ...]:
     apart = abs(bath_c - curve_c)
     if apart <= _NOTED_C:
         return ()
-    values = {"bath": f"{bath_c:g}", "curve": f"{curve_c:g}", "apart": f"{apart:.1f}"}
+    values = {
+        "bath": write_temperature(bath_c),
+        "curve": write_temperature(curve_c),
+        "apart": write_warmer(apart),
+    }
     if bath_c > curve_c:
         note = say(
-            "At {bath} °C the bath bites faster than the curve's {curve} °C: the bites are"
+            "At {bath} the bath bites faster than the curve's {curve}: the bites are"
             " shortened for it, by a rule that is an assumption.",
             **values,
         )
     else:
         note = say(
-            "At {bath} °C the bath bites slower than the curve's {curve} °C: the bites are"
+            "At {bath} the bath bites slower than the curve's {curve}: the bites are"
             " lengthened for it, by a rule that is an assumption.",
             **values,
         )
     if apart > _NEW_STRIP_C:
-        return note, say("{apart} °C apart is too far to trust: bite a new strip.", **values)
+        return note, say("{apart} apart is too far to trust: bite a new strip.", **values)
     if apart > _CHECK_PATCH_C:
         return note, say(
             "Bite one check patch before the plate: an hour or two, to grain, clean, ink, pull"

@@ -8,7 +8,7 @@ from toneladder.book.baths import bath_called, require_belongs, share_of_capacit
 from toneladder.book.limits import require, use_faults
 from toneladder.book.opening import Book
 from toneladder.book.values import Bitten, Use
-from toneladder.quantities import write_number
+from toneladder.quantities import write_number, write_percent
 from toneladder.tank.begun import Begun
 from toneladder.tank.facts import metal_given_g
 from toneladder.tank.session import session
@@ -103,8 +103,8 @@ def forwarded_words(forwarded: Forwarded) -> str:
         )
     return say(
         "The use of the bath “{bath}” is brought forward by about {grams} g of {metal}, to about"
-        " {share:.0f} % of what it can take.",
-        share=100.0 * forwarded.share,
+        " {share} of what it can take.",
+        share=write_percent(forwarded.share),
         **values,
     )
 

@@ -12,7 +12,6 @@ from toneladder.optics import FloatArray
 from toneladder.quantities import Manner, write_length
 from toneladder.wording import say
 
-_PLAIN = Manner()
 _LIGHT = 60.0  # L* from which varnish is drawn with: what lies beside it is light
 _HIGH = 0.5  # of the plate, from its top: where skies are
 _LONG = 1.0 / 3.0  # of the plate's width
@@ -76,7 +75,7 @@ def suggested(
     return Remedy.CREEPING_BITE if level and high else Remedy.SPIT_BITE
 
 
-def moment(passage: Passage, manner: Manner = _PLAIN) -> tuple[int | None, str]:
+def moment(passage: Passage, manner: Manner | None = None) -> tuple[int | None, str]:
     """The step at which a passage has its remedy, and what is done there, in words.
 
     Step None is after the last bite. Spit bite comes before the border is varnished, the

@@ -4,18 +4,21 @@ A chapter's file is ``NN-name.md``: its place in the book, and the name by which
 the window's parts know it. Its first line is its title.
 """
 
+import re
 from dataclasses import dataclass
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 
 from toneladder.errors import HandbookError
 from toneladder.handbook.numbers import every_number
-from toneladder.wording import say
+from toneladder.quantities import written
+from toneladder.wording import held_together, say
 
 ENGLISH = "en"
 NUMBERS = "numbers"
 """The chapter that every number and every source is added to."""
 
+_CODE, _DECIMAL = re.compile(r"(`[^`]*`)"), re.compile(r"(\d)[.,](?=\d)")
 KEYS = "keys"
 """The chapter that a window adds the keys of its menus to."""
 
@@ -80,9 +83,21 @@ def _place(page: Traversable) -> str:
 
 def _chapter(page: Traversable) -> Chapter:
     name = page.name.removesuffix(".md").partition("-")[2]
-    text = page.read_text(encoding="utf-8").strip() + "\n"
+    text = _with_numbers_written(page.read_text(encoding="utf-8").strip() + "\n")
     title = text.partition("\n")[0].lstrip("# ")
     return Chapter(name, title, text + _numbers_and_sources() if name == NUMBERS else text)
+
+
+def _with_numbers_written(text: str) -> str:
+    """The chapter's numbers with the decimal sign that is preferred, and held to their units.
+
+    Code stays as it is.
+    """
+    parts = _CODE.split(text)
+    sign = rf"\g<1>{written().decimal}"
+    return "".join(
+        part if n % 2 else held_together(_DECIMAL.sub(sign, part)) for n, part in enumerate(parts)
+    )
 
 
 def _numbers_and_sources() -> str:

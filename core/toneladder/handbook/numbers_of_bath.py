@@ -2,7 +2,16 @@
 
 from toneladder.bite.today import USUAL_Q
 from toneladder.handbook.explained import Explained, Source
-from toneladder.quantities import write_bite, write_number
+from toneladder.quantities import (
+    name_apart,
+    name_tone,
+    write_between,
+    write_bite,
+    write_grain,
+    write_number,
+    write_percent,
+    write_warmer,
+)
 from toneladder.wording import say
 
 _DARKNESS = 10.0  # L* to one of darkness
@@ -25,26 +34,45 @@ def curve_numbers() -> dict[str, Explained]:
             say("Nine plates in ten are expected within the range."),
         ),
         "scatter": Explained(
-            say("Plates of one bath stray by 20 % of the bite and 0.3 of darkness, nine in ten."),
+            say(
+                "Plates of one bath stray by {share} of the bite and {apart}, nine in ten.",
+                share=write_percent(0.2),
+                apart=name_apart(3.0),
+            ),
             Source.MEMORY,
             say("Strips and proofs of your own take its place."),
         ),
         "q": Explained(
-            say("A bath 10 °C warmer is taken to bite {q} times as fast.", q=write_number(USUAL_Q)),
+            say(
+                "A bath {warmer} warmer is taken to bite {q} times as fast.",
+                warmer=write_warmer(10.0),
+                q=write_number(USUAL_Q),
+            ),
             Source.ASSUMED,
-            say("Published for stirred copper in ferric chloride: 1.1 to 1.5."),
+            say(
+                "Published for stirred copper in ferric chloride: {range}.",
+                range=write_between(write_number(1.1), write_number(1.5)),
+            ),
         ),
         "strength": Explained(
             say("Strength is a label and changes no bite: stronger can be slower."),
             Source.PUBLISHED,
         ),
         "movement": Explained(
-            say("A moving bath is taken to bite 1.3 times as fast as a still one."),
+            say(
+                "A moving bath is taken to bite {times} times as fast as a still one.",
+                times=write_number(1.3),
+            ),
             Source.ASSUMED,
             say("That it bites faster is published, without a number."),
         ),
         "fineness": Explained(
-            say("Fine, medium and coarse grains are taken as 0.05, 0.075 and 0.1 mm across."),
+            say(
+                "Fine, medium and coarse grains are taken as {fine}, {medium} and {coarse} across.",
+                fine=write_grain(0.05),
+                medium=write_grain(0.075),
+                coarse=write_grain(0.1),
+            ),
             Source.MEMORY,
         ),
     }
@@ -67,13 +95,13 @@ def reading_numbers() -> dict[str, Explained]:
         ),
         "spread": Explained(
             say(
-                "A reading is good to {dark} of darkness, unless it says otherwise.",
-                dark=write_number(USUAL_SPREAD / _DARKNESS),
+                "A reading is good to {apart}, unless it says otherwise.",
+                apart=name_apart(USUAL_SPREAD),
             ),
             Source.ASSUMED,
         ),
         "paper": Explained(
-            say("Bare paper in a scan is taken as lightness {l}.", l=write_number(BARE_PAPER)),
+            say("Bare paper in a scan is taken as {tone}.", tone=name_tone(BARE_PAPER)),
             Source.PRACTICE,
         ),
     }
@@ -85,7 +113,13 @@ def strip_numbers() -> dict[str, Explained]:
 
     return {
         "apart": Explained(
-            say("A bath more than 1 °C away is noted, 2 °C want a check patch, 3 °C a new strip."),
+            say(
+                "A bath more than {noted} away is noted, {check} want a check patch, {new} a new"
+                " strip.",
+                noted=write_warmer(1.0),
+                check=write_warmer(2.0),
+                new=write_warmer(3.0),
+            ),
             Source.ASSUMED,
         ),
         "plates": Explained(
@@ -120,8 +154,8 @@ def tank_numbers() -> dict[str, Explained]:
         ),
         "strayed": Explained(
             say(
-                "A place of a proof is named if it strays by {dark} of darkness from its tone.",
-                dark=write_number(LEAST_DIFFERENCE / _DARKNESS),
+                "A place of a proof is named if it strays by {apart} from its tone.",
+                apart=name_apart(LEAST_DIFFERENCE),
             ),
             Source.MEMORY,
             say("Wiping alone does as much from pull to pull."),

@@ -4,7 +4,7 @@ from toneladder.borders.values import Soft
 from toneladder.handbook.explained import Explained, Source
 from toneladder.lines.values import Lines
 from toneladder.order.values import Rates
-from toneladder.quantities import write_bite, write_number
+from toneladder.quantities import name_apart, write_apart, write_bite, write_length, write_number
 from toneladder.tones.values import Brush, ToneChoice
 from toneladder.wording import say
 
@@ -13,40 +13,49 @@ _DARKNESS = 10.0  # L* to one of darkness
 
 def tone_numbers() -> dict[str, Explained]:
     """How far apart tones are, and what of the picture becomes paper and black."""
-    gap = write_number(ToneChoice().gap_lightness / _DARKNESS)
+    gap = name_apart(ToneChoice().gap_lightness)
     return {
         "gap": Explained(
             say(
-                "Neighbouring tones are at least {gap} of darkness apart, if there is room.",
+                "Neighbouring tones are at least {gap} apart, if there is room.",
                 gap=gap,
             ),
             Source.ASSUMED,
         ),
         "alike": Explained(
-            say("Tones less than 0.23 of darkness apart are called too close to tell apart."),
+            say(
+                "Tones less than {apart} apart are called too close to tell apart.",
+                apart=name_apart(2.3),
+            ),
             Source.PUBLISHED,
             say("It is what a viewer can tell on two swatches; doubt about them is added."),
         ),
         "first": Explained(
-            say("A first tone less than 0.5 darker than wiped white drowns in plate tone."),
+            say(
+                "A first tone less than {apart} darker than wiped white drowns in plate tone.",
+                apart=write_apart(5.0),
+            ),
             Source.MEMORY,
         ),
         "paper_from": Explained(
             say("Empty, the lightest half per cent of the picture becomes paper."),
             Source.ASSUMED,
-            say("Type a darkness of the picture to decide it yourself."),
+            say("Type a tone of the picture to decide it yourself."),
         ),
         "black_from": Explained(
             say("Empty, the darkest half per cent of the picture prints darkest."),
             Source.ASSUMED,
-            say("Type a darkness of the picture to decide it yourself."),
+            say("Type a tone of the picture to decide it yourself."),
         ),
         "squint": Explained(
             say("How much detail is let go; half the smallest dot unless you say otherwise."),
             Source.ASSUMED,
         ),
         "enough": Explained(
-            say("Tones are enough when one more brings less than 0.1 of darkness."),
+            say(
+                "Tones are enough when one more brings less than {least} of darkness.",
+                least=write_number(0.1),
+            ),
             Source.ASSUMED,
         ),
     }
@@ -58,16 +67,16 @@ def brush_numbers() -> dict[str, Explained]:
     return {
         "mark_mm": Explained(
             say(
-                "The smallest dot of varnish a brush can set; usually {mm} mm.",
-                mm=write_number(usual.mark_mm),
+                "The smallest dot of varnish a brush can set; usually {size}.",
+                size=write_length(usual.mark_mm),
             ),
             Source.MEMORY,
             say("Try your own brush and type what it can do."),
         ),
         "gap_mm": Explained(
             say(
-                "The smallest opening a brush can leave between two dots; usually {mm} mm.",
-                mm=write_number(usual.gap_mm),
+                "The smallest opening a brush can leave between two dots; usually {size}.",
+                size=write_length(usual.gap_mm),
             ),
             Source.MEMORY,
             say("An opening is harder to leave than a dot is to paint."),
@@ -75,7 +84,7 @@ def brush_numbers() -> dict[str, Explained]:
         "varnish": Explained(
             say("The varnish decides drying: spirit 10 min, acrylic 20 min, asphaltum 40 min."),
             Source.MEMORY,
-            say("Every varnish is taken to run 0.3 mm past the brush."),
+            say("Every varnish is taken to run {far} past the brush.", far=write_length(0.3)),
         ),
     }
 
@@ -94,8 +103,8 @@ def soft_numbers() -> dict[str, Explained]:
         ),
         "shortest_mm": Explained(
             say(
-                "Soft stretches shorter than {mm} mm are let pass.",
-                mm=write_number(usual.shortest_mm),
+                "Soft stretches shorter than {size} are let pass.",
+                size=write_length(usual.shortest_mm),
             ),
             Source.ASSUMED,
         ),
@@ -111,8 +120,8 @@ def line_numbers() -> dict[str, Explained]:
     return {
         "widest_mm": Explained(
             say(
-                "A dark ridge up to this width is a line, not a tone; usually {mm} mm.",
-                mm=write_number(usual.widest_mm),
+                "A dark ridge up to this width is a line, not a tone; usually {size}.",
+                size=write_length(usual.widest_mm),
             ),
             Source.ASSUMED,
         ),
@@ -140,16 +149,19 @@ def order_numbers() -> dict[str, Explained]:
 
     return {
         "rounding": Explained(
-            say("Bites are rounded to {s} s up to a minute, coarser above.", s=f"{DIP_STEP_S:g}"),
+            say(
+                "Bites are rounded to {s} s up to a minute, coarser above.",
+                s=write_number(DIP_STEP_S),
+            ),
             Source.ASSUMED,
             say("The tones shown are those that the rounded bites print."),
         ),
         "shortest": Explained(
             say(
                 "No bite is shorter than {bite}; a tall plate needs longer, for it goes in at"
-                " {mm} mm a second.",
+                " {far} a second.",
                 bite=write_bite(SHORTEST_S),
-                mm=f"{LOWERING_MM_PER_S:g}",
+                far=write_length(LOWERING_MM_PER_S),
             ),
             Source.ASSUMED,
         ),

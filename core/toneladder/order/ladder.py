@@ -12,7 +12,7 @@ from toneladder.bite.values import BiteCurve, Standing
 from toneladder.order.rounding import hand_timed, shortest_bite
 from toneladder.order.values import Tone
 from toneladder.picture.values import PlateSize
-from toneladder.quantities import write_bite, write_darkness
+from toneladder.quantities import write_bite, write_tone
 from toneladder.tones.parting import TOLD_APART
 from toneladder.wording import say, say_number
 
@@ -130,7 +130,7 @@ def _warnings(
         yield say(
             "Tone 1 prints {darkness}, hardly darker than wiped white: plate tone may drown it. "
             "Bite it longer, or plan fewer tones.",
-            darkness=write_darkness(first.lightness),
+            darkness=write_tone(first.lightness),
         )
     longest = curve.longest_tested_s / rate
     for tone in tones:
@@ -164,8 +164,8 @@ def _too_short(tones: Sequence[Tone], totals: Sequence[float], shortest: float) 
         steps=", ".join(str(tone.tone) for tone in late),
         shortest=write_bite(shortest),
         worst=worst.tone,
-        darkness=write_darkness(worst.lightness),
-        aimed=write_darkness(worst.target_lightness),
+        darkness=write_tone(worst.lightness),
+        aimed=write_tone(worst.target_lightness),
     )
 
 

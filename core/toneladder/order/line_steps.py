@@ -13,7 +13,7 @@ from toneladder.lines.values import Lines
 from toneladder.order.rounding import dips
 from toneladder.order.stages import LineStep
 from toneladder.order.values import Order, Rates
-from toneladder.quantities import write_bite
+from toneladder.quantities import write_bite, write_minutes
 from toneladder.wording import say
 
 LONGEST_LINE_DIP_S = 900.0
@@ -169,7 +169,7 @@ def _sentences(k: int, depths: int, bite_s: float) -> Iterator[str]:
 
 def _painted_over(minutes: float) -> str:
     return say(
-        "Paint the lines over with varnish before the first tone is bitten: about {minutes} min,"
+        "Paint the lines over with varnish before the first tone is bitten: about {time},"
         " which are not in the day's length.",
-        minutes=max(5 * round(minutes / 5.0), 5),
+        time=write_minutes(max(5 * round(minutes / 5.0), 5)),
     )

@@ -13,6 +13,7 @@ from toneladder.order.practice import after_last_bite, before_first_bite, within
 from toneladder.order.rounding import dips
 from toneladder.order.values import Order, Rates, Step, Stretch
 from toneladder.picture.values import PlateSize
+from toneladder.quantities import write_minutes
 from toneladder.tones.values import Painting
 from toneladder.wording import say, say_number
 
@@ -106,16 +107,16 @@ def _hand_warnings(job: Job, steps: Sequence[Step], stretches: Sequence[Stretch]
     if darks:
         minutes = max(1, round(darks * job.rates.place_s / 60.0))
         yield say_number(
-            "{n} small dark in a lighter field must be painted around, about {minutes} min. "
+            "{n} small dark in a lighter field must be painted around, about {time}. "
             "Lift ground, or a second grain for the darks, would do without.",
-            "{n} small darks in lighter fields must be painted around, about {minutes} min a "
+            "{n} small darks in lighter fields must be painted around, about {time} a "
             "step. Lift ground, or a second grain for the darks, would do them all at once.",
             darks,
-            minutes=minutes,
+            time=write_minutes(minutes),
         )
     if stretches and stretches[-1].end_s > LONG_DAY_MIN * 60.0:
         yield say(
-            "The work takes {hours:.0f} hours: spread it over two days, and let the plate rest "
+            "The work takes {time}: spread it over two days, and let the plate rest "
             "stopped out, rinsed and dry.",
-            hours=stretches[-1].end_s / 3600.0,
+            time=write_minutes(60.0 * round(stretches[-1].end_s / 3600.0)),
         )

@@ -14,7 +14,7 @@ from toneladder.picture.opening import Picture
 from toneladder.picture.placing import crop_sides, placing_of, quarters
 from toneladder.picture.turning import Askew
 from toneladder.picture.values import MARK_CELLS, MOST_CELLS, PX_PER_MM, Grid, Laying, PlateSize
-from toneladder.quantities.manner import HARD_SPACE
+from toneladder.quantities import write_length, write_number, write_percent, written
 from toneladder.wording import say
 
 _SHORTEST_MM = 5.0
@@ -62,10 +62,10 @@ def grid_for(
     if finest * px_per_mm < MARK_CELLS:
         raise PlanError(
             say(
-                "A brush of {brush:.2g} mm is too fine for a plate of this size; the finest is "
-                "{least:.2g} mm. No plan was made. Choose a wider brush.",
-                brush=finest,
-                least=MARK_CELLS / px_per_mm,
+                "A brush of {brush} is too fine for a plate of this size; the finest is "
+                "{least}. No plan was made. Choose a wider brush.",
+                brush=write_length(finest),
+                least=write_length(MARK_CELLS / px_per_mm),
             )
         )
     width, height = (max(1, round(side * px_per_mm)) for side in (size.width_mm, size.height_mm))
@@ -168,10 +168,10 @@ def _coarser(px_per_mm: float) -> tuple[str, ...]:
         return ()
     return (
         say(
-            "The plate is large: it is worked out at {px:.3g} cells to the millimetre "
-            "instead of {usual:.0f}.",
-            px=px_per_mm,
-            usual=PX_PER_MM,
+            "The plate is large: it is worked out at {px} cells to the millimetre "
+            "instead of {usual}.",
+            px=write_number(px_per_mm),
+            usual=write_number(PX_PER_MM),
         ),
     )
 
@@ -209,8 +209,8 @@ def _corners(beside: float) -> tuple[str, ...]:
 
 def _percent(share: float) -> str:
     if share < 0.01:
-        return say("less than {share}", share=f"1{HARD_SPACE}%")
-    return f"{min(round(share * 100), 99)}{HARD_SPACE}%"
+        return say("less than {share}", share=write_percent(0.01))
+    return write_percent(min(share, 0.99))
 
 
 def _proportion(ratio: float) -> str:
@@ -220,4 +220,4 @@ def _proportion(ratio: float) -> str:
     near = Fraction(ratio).limit_denominator(9)
     if abs(ratio / float(near) - 1.0) < _ALIKE:
         return f"{near.numerator}:{near.denominator}"
-    return f"{ratio:.2f}:1"
+    return f"{written().rounded(ratio, 2)}:1"

@@ -178,14 +178,14 @@ def _check_limits(heading: Heading, file_bytes: int, name: str, limit_megapixels
     if megapixels > limit_megapixels or max(heading.width, heading.height) > _LONGEST_SIDE:
         raise PictureError(
             say(
-                "{name} has {width} × {height} pixels, {found:.0f} megapixels; the limit is "
-                "{limit:.0f}, and {side} along a side. Nothing was changed. "
+                "{name} has {width} × {height} pixels, {found} megapixels; the limit is "
+                "{limit}, and {side} along a side. Nothing was changed. "
                 "Make the picture smaller and open it again.",
                 name=name,
                 width=heading.width,
                 height=heading.height,
-                found=megapixels,
-                limit=limit_megapixels,
+                found=round(megapixels),
+                limit=round(limit_megapixels),
                 side=_LONGEST_SIDE,
             )
         )
@@ -198,11 +198,11 @@ def _check_limits(heading: Heading, file_bytes: int, name: str, limit_megapixels
 def _too_large(name: str, found_mb: float, limit_mb: float) -> PictureError:
     return PictureError(
         say(
-            "{name} takes {found:.0f} MB of memory and the limit is {limit:.0f} MB. "
+            "{name} takes {found} MB of memory and the limit is {limit} MB. "
             "Nothing was changed. Make the picture smaller and open it again.",
             name=name,
-            found=found_mb,
-            limit=limit_mb,
+            found=round(found_mb),
+            limit=round(limit_mb),
         )
     )
 

@@ -15,7 +15,7 @@ from toneladder.plan.choosing import Chosen, choose, targets_of
 from toneladder.plan.planning import Plan, finish
 from toneladder.plan.preparing import Prepared, distance
 from toneladder.plate.values import Plate
-from toneladder.quantities import Manner
+from toneladder.quantities import Manner, written
 from toneladder.tones.lattice import STEPS
 from toneladder.wording import say, say_number
 
@@ -23,7 +23,6 @@ LEAST_GAIN = 0.1
 """Darkness that one more tone must bring to be worth its work: an assumption, editable."""
 
 _LIGHTNESS_PER_DARKNESS = 10.0
-_PLAIN = Manner()
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +162,7 @@ def gain(fewer: Offer, more: Offer) -> Gain:
 
 
 def enough(
-    offers: Sequence[Offer], least_gain: float = LEAST_GAIN, *, manner: Manner = _PLAIN
+    offers: Sequence[Offer], least_gain: float = LEAST_GAIN, *, manner: Manner | None = None
 ) -> Enough:
     """How many tones are enough: the fewest of which one more brings less than ``least_gain``.
 
@@ -192,16 +191,16 @@ def enough(
     return Enough(last.asked, reason)
 
 
-def write_distance(darkness: float, manner: Manner = _PLAIN) -> str:
+def write_distance(darkness: float, manner: Manner | None = None) -> str:
     """A distance in darkness, to 0.01.
 
     >>> write_distance(0.3849)
     '0.38'
     """
-    return f"{darkness:.2f}".replace(".", manner.decimal)
+    return (manner or written()).rounded(darkness, 2)
 
 
-def _reason(fewer: Offer, more: Offer, brings: Gain, manner: Manner) -> str:
+def _reason(fewer: Offer, more: Offer, brings: Gain, manner: Manner | None) -> str:
     number, one_more = _numbers()[fewer.asked].capitalize(), _one_more()[more.asked]
     if more.count == fewer.count:
         return say(

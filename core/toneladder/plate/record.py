@@ -62,7 +62,7 @@ def curve_faults(curve: BiteCurve) -> Iterator[str]:
     if not all(0 <= v <= 100 for v in (*curve.lightness, *curve.low, *curve.high)):
         yield say("the curve's lightness lies outside 0 to 100")
     if not 0 < curve.deepest_useful_s <= curve.longest_tested_s:
-        yield say("the curve's deepest useful bite lies past its longest tested one")
+        yield say("the curve's longest useful bite lies past its longest tested one")
 
 
 def _damaged(found: Sequence[str]) -> PlateFileError:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from toneladder.proof.values import Place, ToneReading
-from toneladder.quantities import write_darkness
+from toneladder.quantities import write_apart, write_area, write_length, write_percent
 from toneladder.wording import say, say_number
 
 _ALIKE = 1.0
@@ -32,7 +32,7 @@ def notes_on(
             " again with all its margins."
         )
     if cut_off > _CUT_OFF:
-        yield say("{share:.0%} of the plate lies beyond the scan.", share=cut_off)
+        yield say("{share} of the plate lies beyond the scan.", share=write_percent(cut_off))
     yield from _reversals(read)
 
 
@@ -48,6 +48,15 @@ def _reversals(read: Sequence[ToneReading]) -> Iterator[str]:
             )
 
 
+def where(place: Place) -> str:
+    """Where the middle of a place lies on the print."""
+    return say(
+        "{x} from the left, {y} from the top",
+        x=write_length(round(place.x_mm)),
+        y=write_length(round(place.y_mm)),
+    )
+
+
 def about_places(places: Sequence[Place], most: int = 6) -> Iterator[str]:
     """Where a tone differs from itself, and what that often comes from.
 
@@ -56,22 +65,20 @@ def about_places(places: Sequence[Place], most: int = 6) -> Iterator[str]:
     for place in places[:most]:
         values = {
             "n": place.tone,
-            "x": place.x_mm,
-            "y": place.y_mm,
-            "area": place.area_mm2,
-            "by": write_darkness(100.0 - abs(place.difference)),
+            "at": where(place),
+            "area": write_area(place.area_mm2),
+            "by": write_apart(place.difference),
         }
         if place.difference < 0:
             yield say(
-                "Tone {n} is {by} darker at {x:.0f} mm from the left, {y:.0f} mm from the top, over"
-                " {area:.0f} mm²: foul bite, varnish laid too thin, or ink left by the wiping.",
+                "Tone {n} is {by} darker {at}, over {area}: foul bite, varnish laid too thin, or"
+                " ink left by the wiping.",
                 **values,
             )
         else:
             yield say(
-                "Tone {n} is {by} lighter at {x:.0f} mm from the left, {y:.0f} mm from the top,"
-                " over {area:.0f} mm²: uneven grain, varnish where none was meant, or wiped too"
-                " clean.",
+                "Tone {n} is {by} lighter {at}, over {area}: uneven grain, varnish where none was"
+                " meant, or wiped too clean.",
                 **values,
             )
     rest = len(places) - most

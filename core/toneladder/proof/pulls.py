@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import hypot
 
+from toneladder.proof.notes import where
 from toneladder.proof.places import LEAST_DIFFERENCE
 from toneladder.proof.values import Place, ProofReading, ToneReading
-from toneladder.quantities import write_darkness
+from toneladder.quantities import write_apart
 from toneladder.wording import say
 
 _SURE = 2.0
@@ -99,8 +100,8 @@ def _listed(tones: tuple[int, ...]) -> str:
 
 
 def _where(place: Place) -> str:
-    by = write_darkness(100.0 - abs(place.difference))
-    values = {"n": place.tone, "x": place.x_mm, "y": place.y_mm, "by": by}
+    by = write_apart(place.difference)
+    values = {"n": place.tone, "at": where(place), "by": by}
     if place.difference < 0:
-        return say("Tone {n}, {by} darker at {x:.0f}, {y:.0f} mm", **values)
-    return say("Tone {n}, {by} lighter at {x:.0f}, {y:.0f} mm", **values)
+        return say("Tone {n}, {by} darker, {at}", **values)
+    return say("Tone {n}, {by} lighter, {at}", **values)

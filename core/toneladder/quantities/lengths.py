@@ -3,7 +3,7 @@
 import re
 from fractions import Fraction
 
-from toneladder.quantities.manner import HARD_SPACE, Manner
+from toneladder.quantities.manner import HARD_SPACE, Manner, either, written
 from toneladder.quantities.typed import NUMBER, clean, number, outside, unreadable
 
 MM_PER_INCH = 25.4  # exact, by the definition of the inch
@@ -15,11 +15,10 @@ _LENGTH = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>[a-z]+|[\"″”]|′′
 _BY = re.compile(r"\s*[x×*]\s*|\s+by\s+")
 _SIXTEENTH = MM_PER_INCH / 16
 _AS_FRACTION_MM = 0.05
-_PLAIN = Manner()
 
 
 def read_length(
-    text: str, bare: str = "mm", *, least_mm: float = 0.01, most_mm: float = 10_000.0
+    text: str, bare: str | None = None, *, least_mm: float = 0.01, most_mm: float = 10_000.0
 ) -> float:
     """Millimetres of a typed length.
 
@@ -27,8 +26,8 @@ def read_length(
     ----------
     text : str
         ``1.5 mm``, ``1,5mm``, ``8 1/2 in``, ``5 7/8"``, ``1.5 cm``, or a number alone.
-    bare : str
-        Unit of a number alone: ``mm``, ``cm``, ``m`` or ``in``.
+    bare : str, optional
+        Unit of a number alone: ``mm``, ``cm``, ``m`` or ``in``; the one written here if None.
     least_mm, most_mm : float
         Bounds, both allowed.
 
@@ -37,12 +36,13 @@ def read_length(
     QuantityError
         It cannot be read, can be read in two ways, or lies outside the bounds.
     """
-    found, unit = _parted(clean(text, "1.5 mm"), text, "1.5 mm")
-    return _bounded(found * _UNITS[unit or bare], text, least_mm, most_mm)
+    example = write_length(_SIXTEENTH if written().imperial else 1.5)
+    found, unit = _parted(clean(text, example), text, example)
+    return _bounded(found * _UNITS[unit or bare or _written_unit()], text, least_mm, most_mm)
 
 
 def read_size(
-    text: str, bare: str = "mm", *, least_mm: float = 0.01, most_mm: float = 10_000.0
+    text: str, bare: str | None = None, *, least_mm: float = 0.01, most_mm: float = 10_000.0
 ) -> tuple[float, float]:
     """Width and height in millimetres of a typed size.
 
@@ -54,34 +54,72 @@ def read_size(
     QuantityError
         As for ``read_length``.
     """
-    example = "200 x 150 mm"
+    example = write_size(*((203.2, 152.4) if written().imperial else (200.0, 150.0)))
     sides = _BY.split(clean(text, example))
     if len(sides) != 2:
         raise unreadable(text, example)
     (width, first), (height, second) = (_parted(side, text, example) for side in sides)
-    width *= _UNITS[first or second or bare]
-    height *= _UNITS[second or first or bare]
+    width *= _UNITS[first or second or bare or _written_unit()]
+    height *= _UNITS[second or first or bare or _written_unit()]
     bounds = least_mm, most_mm
     return _bounded(width, text, *bounds), _bounded(height, text, *bounds)
 
 
-def write_length(mm: float, manner: Manner = _PLAIN) -> str:
+def write_length(mm: float, manner: Manner | None = None) -> str:
     """A length with its unit.
 
     >>> write_length(1.5).split()
     ['1.5', 'mm']
     """
+    manner = either(manner)
     return f"{_side(mm, manner)}{HARD_SPACE}{'in' if manner.imperial else 'mm'}"
 
 
-def write_size(width_mm: float, height_mm: float, manner: Manner = _PLAIN) -> str:
+def write_grain(mm: float, manner: Manner | None = None) -> str:
+    """How wide a particle of grain is: micrometres, in every country.
+
+    >>> write_grain(0.075).split()
+    ['75', 'µm']
+    """
+    return f"{either(manner).number(1000.0 * mm, 0)}{HARD_SPACE}µm"
+
+
+def write_span(mm: float, manner: Manner | None = None) -> str:
+    """A length that is only known roughly: whole centimetres, or half inches.
+
+    >>> write_span(154.0).split()
+    ['15', 'cm']
+    """
+    manner = either(manner)
+    if manner.imperial:
+        return f"{manner.number(round(2.0 * mm / MM_PER_INCH) / 2.0, 1)}{HARD_SPACE}in"
+    return f"{manner.number(mm / 10.0, 0)}{HARD_SPACE}cm"
+
+
+def write_area(mm2: float, manner: Manner | None = None) -> str:
+    """A small area on the plate.
+
+    >>> write_area(38.0).split()
+    ['38', 'mm²']
+    """
+    manner = either(manner)
+    if manner.imperial:
+        return f"{manner.number(mm2 / MM_PER_INCH**2, 2)}{HARD_SPACE}in²"
+    return f"{manner.number(mm2, 0)}{HARD_SPACE}mm²"
+
+
+def write_size(width_mm: float, height_mm: float, manner: Manner | None = None) -> str:
     """A size with its unit.
 
     >>> write_size(203.2, 149.225, Manner(imperial=True)).split()
     ['8', '×', '5', '7/8', 'in']
     """
-    by = f"{HARD_SPACE}×{HARD_SPACE}"
+    manner, by = either(manner), f"{HARD_SPACE}×{HARD_SPACE}"
     return f"{_side(width_mm, manner)}{by}{write_length(height_mm, manner)}"
+
+
+def _written_unit() -> str:
+    return "in" if written().imperial else "mm"
 
 
 def _parted(plain: str, text: str, example: str) -> tuple[float, str | None]:

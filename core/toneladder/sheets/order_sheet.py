@@ -12,7 +12,7 @@ from toneladder.boxes import Box
 from toneladder.lettering import Face, wrapped
 from toneladder.order.values import Order
 from toneladder.plate.values import Plate
-from toneladder.quantities.manner import Manner
+from toneladder.quantities import written
 from toneladder.sheets.marks import A4, Anchor, Mark, Paper, Sheet, Text
 from toneladder.sheets.order_foot import (
     after_last_bite,
@@ -263,5 +263,5 @@ def _steps_words(layout: _Layout, page: Page) -> str:
 
 
 def _scale_words(shrunk: float) -> str:
-    number = Manner().number(shrunk, 1 if shrunk < 10.0 else 0)
+    number = written().number(shrunk, 1 if shrunk < 10.0 else 0)
     return say("pictures 1 : {number}", number=number)

@@ -8,13 +8,13 @@ from toneladder.bite.values import Standing
 from toneladder.order.stages import GrainStep, LineStep
 from toneladder.order.values import Order, Rates, Step
 from toneladder.plate.values import Plate
-from toneladder.quantities import write_bite, write_temperature
+from toneladder.quantities import rough_range, scale_name, write_bite, write_temperature
 from toneladder.sheets.order_foot import day_before_words
 from toneladder.sheets.order_words import (
     conditions_words,
     in_dips,
     likely_bite,
-    likely_darkness,
+    likely_tone,
     painting_lines,
     standing_words,
     stopped_out,
@@ -32,6 +32,7 @@ from toneladder.sheets.stage_words import (
 )
 from toneladder.wording import say, say_number
 
+_STROKED, _STROKES = re.compile(r"(\d+)(h|′|″)"), {"h": "h", "′": "min", "″": "s"}
 _UNIT = re.compile(r"\b(\d+)\s(s|min|h|mm)\b")
 
 
@@ -94,9 +95,12 @@ def spoken(text: str) -> str:
         "°C": say("degrees Celsius"),
         "°F": say("degrees Fahrenheit"),
         "–": say("to"),
+        "L*": say("lightness"),
         " · ": ", ",
     }
-    plain = " ".join(text.split())
+    plain = _STROKED.sub(lambda found: f"{found[1]} {_STROKES[found[2]]} ", text)
+    plain = plain.replace("D\N{NO-BREAK SPACE}", say("density") + " ")
+    plain = " ".join(plain.split()).replace(" .", ".").replace(" ,", ",")
     for sign, word in words.items():
         plain = plain.replace(sign, word)
     return _UNIT.sub(_unit_in_words, plain)
@@ -153,11 +157,10 @@ def _step_sentences(
         yield _sentence(dips)
     tone = order.tones[step.step]
     if bites := likely_bite(step):
-        low, high = (write_bite(end) for end in bites)
+        low, high = (write_bite(end) for end in rough_range(*bites))
         yield say("It may need from {low} to {high}.", low=low, high=high)
     else:
-        dark = likely_darkness(tone)
-        yield say("It may print at a darkness from {low} to {high}.", low=dark[0], high=dark[1])
+        yield say("It may print at {scale} {range}.", scale=scale_name(), range=likely_tone(tone))
     yield say(
         "This makes tone {tone}, bitten {total} in all.",
         tone=step.step,

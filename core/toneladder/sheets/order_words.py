@@ -6,16 +6,16 @@ from toneladder.bite.values import Conditions, Standing
 from toneladder.order.values import Order, Step, Tone
 from toneladder.picture.values import PlateSize
 from toneladder.quantities import (
+    scale_name,
     write_bite,
-    write_darkness,
     write_range,
     write_size,
     write_temperature,
+    write_tones,
 )
 from toneladder.wording import say, say_number
 
 _TOLD_IN_TIME = 30.0  # a range whose ends are further apart says nothing in time
-_HAND_STEPS_S = ((30.0, 1.0), (120.0, 5.0), (600.0, 15.0), (float("inf"), 60.0))
 _MONTHS = (
     "January",
     "February",
@@ -40,7 +40,7 @@ def written_date(day: date) -> str:
 
 
 def likely_bite(step: Step) -> tuple[float, float] | None:
-    """The range the step's bite may need, rounded outwards to what a hand can time.
+    """The range the step's bite may need, seconds.
 
     None where its ends are so far apart that it says nothing in time: there the doubt is told
     in darkness.
@@ -48,30 +48,20 @@ def likely_bite(step: Step) -> tuple[float, float] | None:
     short, long = step.shortest_s, step.longest_s
     if not 0.0 < long <= _TOLD_IN_TIME * short:
         return None
-    low = next(size for limit, size in _HAND_STEPS_S if short < limit)
-    high = next(size for limit, size in _HAND_STEPS_S if long <= limit)
-    return max(short // low * low, 1.0), -(-long // high) * high
+    return max(short, 1.0), long
 
 
-def likely_darkness(tone: Tone) -> tuple[str, str]:
-    """The darkness between which the tone is likely to print."""
-    return write_darkness(tone.lightness_high), write_darkness(tone.lightness_low)
+def likely_tone(tone: Tone) -> str:
+    """Between what the tone is likely to print."""
+    return write_tones(tone.lightness_high, tone.lightness_low)
 
 
 def doubt(step: Step, tone: Tone) -> str:
     """How far the tone's bite or, where that says nothing, its darkness is in doubt."""
     bites = likely_bite(step)
     if bites is None:
-        light, dark = likely_darkness(tone)
-        return say("darkness perhaps {low}\u00a0–\u00a0{high}", low=light, high=dark)
-    low, high = bites
-    if high <= 120.0:
-        ends = say("{low:.0f}\u00a0–\u00a0{high:.0f}\u00a0s", low=low, high=high)
-    elif low < 60.0:
-        ends = say("{low}\u00a0–\u00a0{high}", low=write_bite(low), high=write_bite(high))
-    else:
-        ends = write_range(low, high)
-    return say("perhaps {range}", range=ends)
+        return say("{scale} perhaps {range}", scale=scale_name(), range=likely_tone(tone))
+    return say("perhaps {range}", range=write_range(*bites))
 
 
 def stopped_out(step: Step, tones: tuple[Tone, ...]) -> str:

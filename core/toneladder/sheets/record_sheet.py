@@ -48,7 +48,6 @@ DOTS_PER_MM = 5.0
 _GAP_MM = 3.2
 _COLUMN_GAP_MM = 3.0
 _MOST_OF_WIDTH = 0.34
-_PLAIN = Manner()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -66,7 +65,7 @@ class Told:
 
 
 def record_sheets(
-    told: Told, *, made_on: date, paper: Paper = A4, manner: Manner = _PLAIN
+    told: Told, *, made_on: date, paper: Paper = A4, manner: Manner | None = None
 ) -> tuple[Sheet, ...]:
     """The record of a plate on as few pages as it needs, black alone.
 
@@ -110,7 +109,7 @@ def _head(folio: Folio, page: tuple[int, int]) -> Block:
     return head(Heading(say("Record"), say("Keep it with the prints.")), folio, page)
 
 
-def _blocks(told: Told, width: float, manner: Manner) -> list[list[Block]]:
+def _blocks(told: Told, width: float, manner: Manner | None) -> list[list[Block]]:
     """What stands below the head: groups that begin a page together, rows of tables alone."""
     record = told.record
     notes = [paragraph(text, width) for text in stay_notes(record)]
@@ -139,7 +138,7 @@ def _pages(groups: Sequence[Sequence[Block]], room: float) -> list[list[Block]]:
     return pages
 
 
-def _top(told: Told, width: float, manner: Manner) -> Block:
+def _top(told: Told, width: float, manner: Manner | None) -> Block:
     """The picture, and beside it what the plate is."""
     known = facts(told.record, told.plate, manner)
     if told.grey is None:

@@ -9,12 +9,10 @@ from toneladder.book.record import PlateRecord, Stay, StepBite, planned_bites
 from toneladder.book.values import Pull, PullKind
 from toneladder.order.values import Order
 from toneladder.plate.values import Plate
-from toneladder.quantities import Manner, write_bite, write_number, write_size, write_temperature
+from toneladder.quantities import Manner, write_apart, write_bite, write_size, write_temperature
 from toneladder.sheets.order_words import written_date
 from toneladder.tank.values import Stage
 from toneladder.wording import say, say_number
-
-_PLAIN = Manner()
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +30,7 @@ class Table:
 
 
 def facts(
-    record: PlateRecord, plate: Plate | None, manner: Manner = _PLAIN
+    record: PlateRecord, plate: Plate | None, manner: Manner | None = None
 ) -> tuple[tuple[str, str], ...]:
     """What the plate is, each fact with its name; without its file only what the book knows."""
     entry = record.kept.plate
@@ -90,7 +88,7 @@ def stay_notes(record: PlateRecord) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def proofs_table(record: PlateRecord, manner: Manner = _PLAIN) -> Table:
+def proofs_table(record: PlateRecord, manner: Manner | None = None) -> Table:
     """The proofs that were read."""
     rows = tuple(
         (
@@ -151,13 +149,13 @@ def prints_counted(pulls: Sequence[Pull]) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def missed(miss: float | None, manner: Manner = _PLAIN) -> str:
+def missed(miss: float | None, manner: Manner | None = None) -> str:
     """How far a proof was from its plan, in darkness; empty if there is none.
 
     >>> missed(4.2)
     '0.4'
     """
-    return "" if miss is None else write_number(round(miss / 10.0, 1), manner)
+    return "" if miss is None else write_apart(miss, manner)
 
 
 def written_day(day: str) -> str:
@@ -168,7 +166,7 @@ def written_day(day: str) -> str:
         return day
 
 
-def _conditions(plate: Plate, manner: Manner) -> list[tuple[str, str]]:
+def _conditions(plate: Plate, manner: Manner | None) -> list[tuple[str, str]]:
     one = plate.conditions
     ground = say(
         "{grain}, {fineness}", grain=say(one.grain.value), fineness=say(one.fineness.value)

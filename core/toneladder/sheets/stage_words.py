@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from toneladder.order.line_steps import depth_words, line_minutes
 from toneladder.order.stages import GrainStep, LineStep, SecondStage
 from toneladder.order.values import Order, Rates
-from toneladder.quantities import write_bite, write_darkness
+from toneladder.quantities import write_bite, write_minutes, write_tone
 from toneladder.sheets.order_words import about
 from toneladder.wording import say
 
@@ -58,12 +58,12 @@ def printed_words(stage: SecondStage, order: Order) -> str:
         say(
             "tone {tone} about {both}, not {first}",
             tone=tone.tone,
-            both=write_darkness(tone.lightness),
-            first=write_darkness(order.tones[tone.tone].lightness),
+            both=write_tone(tone.lightness),
+            first=write_tone(order.tones[tone.tone].lightness),
         )
         for tone in stage.tones
     )
-    return say("Darkness of both grains together, an estimate: {prints}.", prints=prints)
+    return say("Both grains together print, by estimate: {prints}.", prints=prints)
 
 
 def painting_words(step: LineStep | GrainStep) -> str:
@@ -85,9 +85,4 @@ def _tones(first: int, last: int) -> str:
 
 def _span(minutes: float) -> str:
     """A stretch of a day, as roughly as it is known."""
-    hours, rest = divmod(5 * round(minutes / 5.0), 60)
-    if not hours:
-        return say("about {minutes} min", minutes=rest)
-    if not rest:
-        return say("about {hours} h", hours=hours)
-    return say("about {hours} h {minutes} min", hours=hours, minutes=rest)
+    return say("about {time}", time=write_minutes(5 * round(minutes / 5.0)))

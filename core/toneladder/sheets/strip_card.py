@@ -10,7 +10,7 @@ from toneladder.errors import StripError
 from toneladder.lettering import Face
 from toneladder.order.companion import how_to_step
 from toneladder.picture.values import PlateSize
-from toneladder.quantities import write_bite, write_length
+from toneladder.quantities import write_bite, write_length, write_minutes
 from toneladder.sheets.marks import A4, Mark, Paper, Sheet
 from toneladder.sheets.order_head import Folio
 from toneladder.sheets.order_words import conditions_words
@@ -129,7 +129,7 @@ def _facts(card: StripCard, width: float) -> Block:
     words = [
         *conditions_words(card.size, card.conditions)[:-1],
         say("{bath} in the bath", bath=write_bite(card.plan.bath_s)),
-        say("about {n:.0f} min with all lifts", n=card.plan.work_min),
+        say("about {time} with all lifts", time=write_minutes(card.plan.work_min)),
     ]
     return flowing([label(word, size=BODY_MM) for word in words], width, 5.0, 1.2)
 

@@ -7,7 +7,7 @@ from toneladder.bite.curve import NINETY_PERCENT, bite_reaching
 from toneladder.bite.today import rate_today
 from toneladder.bite.values import BiteCurve, Standing
 from toneladder.errors import StripError
-from toneladder.quantities import write_bite, write_temperature
+from toneladder.quantities import name_tone, write_bite, write_percent, write_temperature
 from toneladder.strip.values import CheckPatch, Evidence
 from toneladder.wording import say
 
@@ -112,11 +112,11 @@ def checked_rate(check: CheckPatch, curve: BiteCurve) -> Checked:
 def _flat(check: CheckPatch, other: str) -> StripError:
     return StripError(
         say(
-            "A check patch of {bite} that reads {lightness:.1f} L* says nothing about the bath:"
+            "A check patch of {bite} that reads {tone} says nothing about the bath:"
             " the curve is too flat there. The bites follow the temperature alone. Bite a"
             " {other} patch.",
             bite=write_bite(check.bite_s),
-            lightness=check.lightness,
+            tone=name_tone(check.lightness),
             other=other,
         )
     )
@@ -143,22 +143,21 @@ def _compared(checked: Checked, standing: Standing) -> str:
         "then": say("than on the strip's day")
         if standing is Standing.STRIP
         else say("than the starting points say"),
-        "percent": f"{100.0 * abs(checked.rate - 1.0):.0f}",
-        "doubt": f"{max(100.0 * checked.doubt, 1.0):.0f}",
+        "by": write_percent(abs(checked.rate - 1.0)),
+        "doubt": write_percent(max(checked.doubt, 0.01)),
     }
-    if values["percent"] == "0":
+    if round(100.0 * abs(checked.rate - 1.0)) == 0:
         return say(
             "Today's bath bites neither faster nor slower {then}, by the check patch, give or"
-            " take {doubt} %.",
+            " take {doubt}.",
             **values,
         )
     if checked.rate > 1.0:
         return say(
-            "Today's bath bites {percent} % faster {then}, by the check patch, give or take"
-            " {doubt} %.",
+            "Today's bath bites {by} faster {then}, by the check patch, give or take {doubt}.",
             **values,
         )
     return say(
-        "Today's bath bites {percent} % slower {then}, by the check patch, give or take {doubt} %.",
+        "Today's bath bites {by} slower {then}, by the check patch, give or take {doubt}.",
         **values,
     )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from toneladder.picture.values import PlateSize
+from toneladder.quantities import write_length
 from toneladder.strip.values import Edge, MarginStrip
 from toneladder.tones.parting import ToneArray
 from toneladder.wording import say
@@ -75,14 +76,14 @@ def margin_notes(strip: MarginStrip | None, size: PlateSize, count: int) -> Iter
         across, along = along, across
     wide = min(strip.width_mm, across * MOST_OF_PLATE)
     yield say(
-        "The picture loses {width:.0f} mm along the {edge} edge to a strip of its tones. Trim it"
+        "The picture loses {width} along the {edge} edge to a strip of its tones. Trim it"
         " off the print, or cut it off the plate before the edition.",
-        width=wide,
+        width=write_length(round(wide)),
         edge=say(strip.edge.value),
     )
     if min(along / count, wide) < LEAST_PATCH_MM:
         yield say(
-            "The patches of that strip are only {size:.0f} mm: hard to paint and to read. Make"
+            "The patches of that strip are only {size} wide: hard to paint and to read. Make"
             " the strip wider, or plan fewer tones.",
-            size=min(along / count, wide),
+            size=write_length(round(min(along / count, wide))),
         )

@@ -9,6 +9,7 @@ import numpy as np
 from toneladder.bite.fitting.values import USUAL_SPREAD
 from toneladder.errors import QuantityError
 from toneladder.optics import density, lightness, luminance
+from toneladder.quantities import write_number
 from toneladder.quantities.typed import clean, number, quoted, unreadable
 from toneladder.strip.limits import WIDEST_SPREAD
 from toneladder.wording import say
@@ -111,8 +112,8 @@ def _require_within(text: str, value: float, most: float) -> None:
     if not 0.0 <= value <= most:
         raise QuantityError(
             say(
-                "{typed} is outside 0 to {most:g}. Nothing was changed. Write a value in between.",
+                "{typed} is outside 0 to {most}. Nothing was changed. Write a value in between.",
                 typed=quoted(text),
-                most=most,
+                most=write_number(most),
             )
         )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from toneladder.bite.today import temperature_notes
 from toneladder.bite.values import Conditions
+from toneladder.quantities import write_percent
 from toneladder.strip.values import CheckPatch, Dryness, Strip
 from toneladder.wording import say, say_number
 
@@ -94,9 +95,9 @@ def _rate(strip: Strip, today: Today) -> Iterator[str]:
             return
     if today.used_since > MUCH_USED:
         yield say(
-            "The bath has lost about {share:.0f} % of its strength since the strip, by estimate:"
+            "The bath has lost about {share} of its strength since the strip, by estimate:"
             " bite a new strip, or at least one check patch.",
-            share=100.0 * today.used_since,
+            share=write_percent(today.used_since),
         )
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from toneladder.errors import StripError
 from toneladder.order.values import Order
-from toneladder.quantities import write_bite, write_temperature
+from toneladder.quantities import write_bite, write_temperature, written
 from toneladder.quantities.bath import COLDEST_C, WARMEST_C
 from toneladder.strip.checking import checked_rate
 from toneladder.strip.values import CheckPatch
@@ -65,7 +65,8 @@ def check_patch(course: Course, event: Event, _at: Elapsed) -> Course:
         dips = tuple(replace(dip, strength=strength) for dip in dips)
     read = replace(course, strength=strength, patched=True, dips=dips)
     said = say(
-        "The bath bites {ratio:.2f} times as fast as planned.", ratio=read.rate / course.facts.rate
+        "The bath bites {ratio} times as fast as planned.",
+        ratio=written().rounded(read.rate / course.facts.rate, 2),
     )
     return read if course.phase in IN_BATH else reworked(read, (said,))
 

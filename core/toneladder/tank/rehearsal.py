@@ -255,7 +255,7 @@ _WORDS: Mapping[str, _Happening] = {
     "dry": _logging(Kind.DRY),
     "skip": _logging(Kind.SKIPPED),
     "temperature": lambda run, row, standing: entered(
-        standing, Kind.TEMPERATURE, run.moment(row.at_s), reading=read_temperature(row.value)
+        standing, Kind.TEMPERATURE, run.moment(row.at_s), reading=read_temperature(row.value, "c")
     ),
     "check": _patch,
     "note": lambda run, row, standing: entered(

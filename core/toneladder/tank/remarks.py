@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from toneladder.order.values import Order, Tone
-from toneladder.quantities import write_bite, write_darkness
+from toneladder.quantities import write_bite, write_tone
 from toneladder.tank.naming import begins, bite_name, listed, made_names
 from toneladder.tank.values import Facts
 from toneladder.wording import say
@@ -53,7 +53,7 @@ def _made(facts: Facts, planned: Order, was: Tone, made: Tone) -> Iterator[str]:
             names = begins(made_names(facts, planned, (made.tone,)))
             yield say("{made}: {now}, not {was}.", made=names, now=new, was=old)
         return
-    old, new = write_darkness(was.lightness), write_darkness(made.lightness)
+    old, new = write_tone(was.lightness), write_tone(made.lightness)
     if old != new:
         yield say("Tone {tone} prints {now}, not {was}.", tone=made.tone, now=new, was=old)
 

@@ -11,6 +11,7 @@ from math import ceil, pi
 import numpy as np
 
 from toneladder.picture.placing import Placing
+from toneladder.quantities import write_percent
 from toneladder.tones.boxes import Box, apart_boxes, around, grown, inner_edges, within
 from toneladder.tones.brush import closing, narrowest, opening, reconstructed, widest
 from toneladder.tones.outlines import CellArray, inside
@@ -20,8 +21,6 @@ from toneladder.wording import say
 
 PAINTABLE = 0.8
 """A note is painted if the brush keeps so much of it: an assumption."""
-
-_HARD_SPACE = "\N{NO-BREAK SPACE}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,5 +215,5 @@ def _refused(number: int, share: float) -> str:
         "Note {n} is finer than the brush in places: {lost} of it cannot be painted. It is "
         "kept; make it wider, or take a finer brush.",
         n=number,
-        lost=f"{max(1, round(100.0 * (1.0 - share)))}{_HARD_SPACE}%",
+        lost=write_percent(max(0.01, 1.0 - share)),
     )

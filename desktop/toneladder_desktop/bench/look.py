@@ -5,6 +5,7 @@ from enum import Enum
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QAction, QActionGroup
 
+from toneladder.quantities import write_length
 from toneladder.wording import say
 
 LOUPE_MM = (1.0, 2.0, 4.0)
@@ -54,7 +55,8 @@ class Look(QObject):
         self.loupe.toggled.connect(lambda _on: self.loupe_changed.emit())
         self.loupe_mm = 2.0
         self.widths = self._group(
-            *((mm, say("{mm:.0f} mm wide", mm=mm)) for mm in LOUPE_MM), chosen=self.loupe_mm
+            *((mm, say("{width} wide", width=write_length(mm))) for mm in LOUPE_MM),
+            chosen=self.loupe_mm,
         )
         self.widths.triggered.connect(lambda action: self.show_loupe(action.data()))
         self.stops = QActionGroup(self)

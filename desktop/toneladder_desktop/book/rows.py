@@ -1,7 +1,7 @@
 """What the ledgers say, from what the book answered."""
 
 from toneladder.book.values import KeptPull, StripLine
-from toneladder.quantities import Manner, write_bite, write_number, write_temperature
+from toneladder.quantities import Manner, write_bite, write_percent, write_temperature
 from toneladder.sheets.record_words import Table, missed, print_words, written_day
 from toneladder.wording import say, say_number
 from toneladder_desktop.book.asked import BathLine, PlateLine
@@ -78,13 +78,12 @@ def bath_row(line: BathLine, manner: Manner) -> Row:
 def used(share: float | None, manner: Manner) -> str:
     """The share of a bath's capacity that is used up, by estimate; empty if not known.
 
-    >>> used(0.123, Manner()), used(None, Manner())
-    ('about 12 %', '')
+    >>> used(0.123, Manner()).split(), used(None, Manner())
+    (['about', '12', '%'], '')
     """
     if share is None:
         return ""
-    percent = round(100.0 * min(max(share, 0.0), 1.0))
-    return say("about {percent} %", percent=write_number(float(percent), manner))
+    return say("about {share}", share=write_percent(min(max(share, 0.0), 1.0), manner))
 
 
 def strip_columns() -> tuple[Column, ...]:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from PySide6.QtWidgets import QWidget
 
-from toneladder.quantities import read_darkness, write_darkness
+from toneladder.quantities import name_tone, read_tone, write_tone
 from toneladder.tones.values import Range
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
@@ -52,7 +52,7 @@ class GreysDecision(Decision):
         if span.paper_from is None and span.black_from is None:
             return say("as the picture has them"), note
         white, black = (
-            say("picture") if end is None else write_darkness(end, facts.manner)
+            say("picture") if end is None else write_tone(end, facts.manner)
             for end in (span.paper_from, span.black_from)
         )
         return say("paper {white}, black {black}", white=white, black=black), note
@@ -70,21 +70,21 @@ class GreysDecision(Decision):
             white, black = ends_of(facts.plan.prepared.lattice, span)
             self.ends.setText(
                 say(
-                    "In darkness: what is lighter than {white} in the picture stays paper, what"
+                    "What is lighter than {white} in the picture stays paper, what"
                     " is darker than {black} prints darkest.",
-                    white=write_darkness(white, facts.manner),
-                    black=write_darkness(black, facts.manner),
+                    white=name_tone(white, facts.manner),
+                    black=name_tone(black, facts.manner),
                 )
             )
 
     def _written(self, end: float | None) -> str:
-        return "" if end is None else write_darkness(end, self.manner)
+        return "" if end is None else write_tone(end, self.manner)
 
     def _take_paper(self, end: float | None) -> None:
         sentence = (
             say("Paper as the picture has it")
             if end is None
-            else say("Paper from darkness {end}", end=write_darkness(end, self.manner))
+            else say("Paper from {end}", end=name_tone(end, self.manner))
         )
         self._take(sentence, replace(self.plate.tones.range, paper_from=end))
 
@@ -92,7 +92,7 @@ class GreysDecision(Decision):
         sentence = (
             say("Black as the picture has it")
             if end is None
-            else say("Black from darkness {end}", end=write_darkness(end, self.manner))
+            else say("Black from {end}", end=name_tone(end, self.manner))
         )
         self._take(sentence, replace(self.plate.tones.range, black_from=end))
 
@@ -106,4 +106,4 @@ class GreysDecision(Decision):
 
 
 def _read_end(text: str) -> float | None:
-    return read_darkness(text) if text.strip() else None
+    return read_tone(text) if text.strip() else None

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QCheckBox, QWidget
 
 from toneladder.lines.limits import CONTRAST, WIDEST_MM
 from toneladder.lines.values import MOST_DEPTHS, Lines
-from toneladder.quantities import read_length, read_number, write_length
+from toneladder.quantities import read_length, read_number, write_length, write_span
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.bites import read_bites, write_bites
@@ -144,7 +144,7 @@ def _length(facts: Facts) -> str:
     length = sum(facts.plan.prepared.lines.lengths_cm)
     if length >= _LONG_CM:
         return say("{length} m", length=facts.manner.number(length / 100.0, 1))
-    return say("{length} cm", length=facts.manner.number(length, 0 if length >= 10.0 else 1))
+    return write_span(10.0 * length, facts.manner)
 
 
 def _remarks(facts: Facts, lines: Lines) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtWidgets import QListWidget, QPushButton, QWidget
 
 from toneladder.plate.values import Plate
-from toneladder.quantities import read_size, write_darkness
+from toneladder.quantities import read_size, write_length, write_tone
 from toneladder.tones.values import Note, Wish
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
@@ -148,9 +148,9 @@ class NotesDecision(Decision):
         self._begin(Meaning(Wish.LIGHTNESS, tone=tone))
 
     def _words(self, number: int, note: Note) -> str:
-        words = say("{n}  {wish}", n=number, wish=words_of(note, self.manner.decimal))
+        words = say("{n}  {wish}", n=number, wish=words_of(note))
         if note.wider_mm:
-            return say("{words}, {sign}{mm:.1f} mm", words=words, sign="", mm=note.wider_mm)
+            return say("{words}, {by}", words=words, by=write_length(note.wider_mm))
         return words
 
     def _grow(self, brushes: float) -> None:
@@ -173,15 +173,14 @@ class NotesDecision(Decision):
             self.change(say("Take note {n} back", n=row + 1), replace(plate, notes=notes))
 
 
-def words_of(note: Note, decimal: str = ".") -> str:
+def words_of(note: Note) -> str:
     """What a note says, in words."""
     if note.wish is Wish.PAPER:
         return say("keep white")
     if note.wish is Wish.DEEPEST:
         return say("keep black")
     if note.wish is Wish.LIGHTNESS:
-        darkness = write_darkness(note.lightness).replace(".", decimal)
-        return say("print {darkness}", darkness=darkness)
+        return say("print {darkness}", darkness=write_tone(note.lightness))
     if note.rungs > 0:
         return say_number("darker by one", "darker by {n}", note.rungs)
     return say_number("lighter by one", "lighter by {n}", -note.rungs)

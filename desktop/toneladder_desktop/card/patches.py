@@ -4,7 +4,7 @@ from PySide6.QtCore import QSignalBlocker, Qt, Signal
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QWidget
 
 from toneladder.plate.values import Plate
-from toneladder.quantities import write_bite, write_darkness
+from toneladder.quantities import write_bite, write_tone
 from toneladder.strip.values import Patch
 from toneladder.wording import say
 from toneladder_desktop.card.decision import Facts
@@ -30,7 +30,7 @@ class PatchList(QListWidget):
         used = _used(facts)
         shown = []
         for patch in _bitten(facts.plate):
-            dark = write_darkness(patch.lightness, facts.manner)
+            dark = write_tone(patch.lightness, facts.manner)
             text = say("{bite}: {dark}", bite=write_bite(patch.total_bite_s), dark=dark)
             shown.append((text, patch.total_bite_s, patch.total_bite_s in used))
         if facts.chosen is not None or facts.plate.tones.patches_s:

@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from toneladder.bite.values import Fineness, GrainKind
 from toneladder.order.values import SecondGrain
-from toneladder.quantities import write_darkness
+from toneladder.quantities import write_tone
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.bites import read_bites, write_bites
@@ -77,7 +77,7 @@ class SecondGrainDecision(Decision):
         self.grain.show_value(second.grain)
         self.fineness.show_value(second.fineness)
         usual = () if second.bites_s else _bites(facts, second)
-        self.bites.line.setPlaceholderText(write_bites(usual) or say("as the deepest tone"))
+        self.bites.line.setPlaceholderText(write_bites(usual) or say("as the darkest tone"))
         self.bites.show_value(write_bites(second.bites_s))
         self.said.setText("\n".join(_remarks(facts)))
 
@@ -104,7 +104,7 @@ class SecondGrainDecision(Decision):
         """As many bites as are written, so many tones."""
         if not bites_s:
             second = replace(self._second(), bites_s=())
-            self._change(say("Bite the second grain as the deepest tone"), second)
+            self._change(say("Bite the second grain as the darkest tone"), second)
             return
         sentence = say("Bite the second grain {bites}", bites=write_bites(bites_s))
         self._change(sentence, replace(self._second(), darkest=len(bites_s), bites_s=bites_s))
@@ -151,8 +151,8 @@ def _remarks(facts: Facts) -> tuple[str, ...]:
         say(
             "Tone {tone} prints {after}, not {before}.",
             tone=one.tone,
-            after=write_darkness(one.lightness, facts.manner),
-            before=write_darkness(tones[one.tone].lightness, facts.manner),
+            after=write_tone(one.lightness, facts.manner),
+            before=write_tone(tones[one.tone].lightness, facts.manner),
         )
         for one in stage.tones
     ]

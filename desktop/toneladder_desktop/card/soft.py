@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QListWidget, QListWidgetItem, QPushButton, QWidget
 
 from toneladder.borders.limits import SHORTEST_MM, STEEPEST
 from toneladder.borders.values import Remedied, Remedy, Soft
-from toneladder.quantities import read_length, read_number, write_length
+from toneladder.quantities import read_length, read_number, write_length, write_span
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
@@ -81,8 +81,8 @@ class SoftDecision(Decision):
         if not self.passages:
             return say("none"), say("no border where the picture fades")
         count = say_number("{n} passage", "{n} passages", len(self.passages))
-        length = sum(passage.length_mm for passage in self.passages) / 10.0
-        return say("{count}, {length:.0f} cm", count=count, length=length), note
+        length = write_span(sum(passage.length_mm for passage in self.passages), facts.manner)
+        return say("{count}, {length}", count=count, length=length), note
 
     def show_facts(self, facts: Facts) -> None:
         """Bring every control to what the plate says."""

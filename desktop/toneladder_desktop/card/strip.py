@@ -5,13 +5,7 @@ from dataclasses import replace
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QWidget
 
-from toneladder.quantities import (
-    read_bite,
-    read_darkness,
-    read_day,
-    write_bite,
-    write_darkness,
-)
+from toneladder.quantities import read_bite, read_day, read_tone, scale_name, write_bite, write_tone
 from toneladder.strip.values import CheckPatch, Strip
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
@@ -49,9 +43,7 @@ class StripDecision(Decision):
         self.check_bite = Field(
             say("Check patch bit for"), _read_bite, self._take_bite, hint=say("none")
         )
-        self.check_tone = Field(
-            say("It prints"), _read_darkness, self._take_tone, hint=say("darkness")
-        )
+        self.check_tone = Field(say("It prints"), _read_tone, self._take_tone, hint=scale_name())
         self.beside(self.check_bite, self.check_tone)
         self._bite_s: float | None = None
         self.doubts = self.note()
@@ -88,9 +80,10 @@ class StripDecision(Decision):
         self.check_tone.setVisible(some)
         if check is not None:
             self._bite_s = check.bite_s
-            self.check_tone.show_value(write_darkness(check.lightness, facts.manner))
+            self.check_tone.show_value(write_tone(check.lightness, facts.manner))
         else:
             self.check_tone.show_value("")
+            self.check_tone.line.setPlaceholderText(scale_name())
         bite = self._bite_s if some else None
         self.check_bite.show_value("" if bite is None else write_bite(bite))
         self.doubts.setText(_doubts(facts))
@@ -147,5 +140,5 @@ def _read_bite(text: str) -> float | None:
     return read_bite(text) if text.strip() else None
 
 
-def _read_darkness(text: str) -> float | None:
-    return read_darkness(text) if text.strip() else None
+def _read_tone(text: str) -> float | None:
+    return read_tone(text) if text.strip() else None

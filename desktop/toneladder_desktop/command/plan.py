@@ -16,7 +16,7 @@ from toneladder.plan.memory import Memory
 from toneladder.plan.planning import plan
 from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
-from toneladder.quantities import read_length, read_time_of_day
+from toneladder.quantities import read_time_of_day
 from toneladder.strip.values import Evidence
 from toneladder.tones.values import Brush, Choice, ToneChoice
 from toneladder.wording import say
@@ -32,6 +32,7 @@ from toneladder_desktop.command.stages import lines_of, second_grain_of, stage_w
 from toneladder_desktop.command.words import (
     bath_words,
     four,
+    in_mm,
     length_or_none,
     number,
     plate_size,
@@ -193,6 +194,6 @@ def _tone_words(words: argparse.ArgumentParser) -> None:
     )
     add("--gap-lightness", type=read(number), default=6.0, help=say("least gap, L* (6)"))
     add("--darkest-free", action="store_true", help=say("the darkest tone follows the picture too"))
-    add("--brush", type=read(read_length), help=say("smallest mark, such as 1.5mm"))
-    add("--gap", type=read(read_length), help=say("smallest gap (4/3 of the mark)"))
+    add("--brush", type=read(in_mm), help=say("smallest mark, such as 1.5mm"))
+    add("--gap", type=read(in_mm), help=say("smallest gap (4/3 of the mark)"))
     add("--smallest-area", type=read(number), default=0.0, metavar="MM2", help=say("of a place"))

@@ -21,10 +21,10 @@ from toneladder.proof.pulls import Pulls, compare
 from toneladder.proof.reading import read_tones
 from toneladder.proof.registering import register
 from toneladder.proof.values import ProofReading, ToneReading
-from toneladder.quantities import read_bite, read_temperature, write_bite, write_darkness
+from toneladder.quantities import read_bite, tone_figure, write_apart, write_bite
 from toneladder.strip.values import Strip
 from toneladder.wording import say
-from toneladder_desktop.command.words import number, read
+from toneladder_desktop.command.words import in_celsius, number, read
 from toneladder_desktop.output.folder import refuse_replacing
 
 PALEST_PAPER = 60.0
@@ -47,7 +47,7 @@ def add_proof_words(words: argparse.ArgumentParser) -> None:
         metavar="BITES",
         help=say("the totals really given, such as “0:25,1:00,2:30”; as planned if not said"),
     )
-    add("--temperature", type=read(read_temperature), help=say("of the bath, such as 20C, 68F"))
+    add("--temperature", type=read(in_celsius), help=say("of the bath, such as 20C, 68F"))
     add("--paper", type=read(_paper), help=say("lightness of the bare paper, CIE L*"))
     add("--accept", metavar="NEW.strip", help=say("the bath's strip with this proof added"))
     add("--replace", action="store_true", help=say("replace an older strip"))
@@ -94,20 +94,20 @@ def read_proof(chosen: argparse.Namespace) -> int:
 
 
 def table(tones: Iterable[ToneReading], bites_s: Sequence[float]) -> str:
-    """The tones to be read by a person, in darkness."""
+    """The tones to be read by a person."""
     rows = [(say("tone"), say("bite"), say("planned"), say("printed"), say("spread"), say("off"))]
     for tone in tones:
         off = tone.difference
-        by = write_darkness(100.0 - abs(off))
+        by = write_apart(off)
         word = say("{by} lighter", by=by) if off > 0 else say("{by} darker", by=by)
         rows.append(
             (
                 str(tone.tone),
                 write_bite(bites_s[tone.tone]) if bites_s[tone.tone] else "–",
-                write_darkness(tone.planned_lightness),
-                write_darkness(tone.printed_lightness),
-                write_darkness(100.0 - tone.spread),
-                word if by.strip("0.,") else "–",
+                tone_figure(tone.planned_lightness),
+                tone_figure(tone.printed_lightness),
+                write_apart(tone.spread),
+                word if abs(off) >= 0.5 else "–",
             )
         )
     widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]

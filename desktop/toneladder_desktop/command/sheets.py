@@ -9,10 +9,9 @@ from toneladder.errors import PlanError
 from toneladder.picture.opening import open_picture
 from toneladder.plan.planning import Plan, plan
 from toneladder.plate.file import read_plate
-from toneladder.quantities import read_length
 from toneladder.sheets.documents import Kind, Wanted
 from toneladder.wording import say, say_number
-from toneladder_desktop.command.words import read
+from toneladder_desktop.command.words import in_mm, read
 from toneladder_desktop.output.papers import write_sheets
 from toneladder_desktop.output.progress import Telling
 from toneladder_desktop.output.results import PAPERS
@@ -32,8 +31,8 @@ def add_sheets_words(words: argparse.ArgumentParser) -> None:
         help=say("some of {kinds}, with commas between (all)", kinds=", ".join(Kind)),
     )
     add("--replace", action="store_true", help=say("replace sheets of an older plan"))
-    add("--margin", type=read(read_length), help=say("bare paper round the print, such as 60mm"))
-    add("--foot", type=read(read_length), help=say("bare paper below the print, if larger"))
+    add("--margin", type=read(in_mm), help=say("bare paper round the print, such as 60mm"))
+    add("--foot", type=read(in_mm), help=say("bare paper below the print, if larger"))
 
 
 def run(chosen: argparse.Namespace) -> int:

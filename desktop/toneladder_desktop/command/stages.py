@@ -5,10 +5,9 @@ import argparse
 from toneladder.errors import PlanError
 from toneladder.lines.values import Lines
 from toneladder.order.values import SecondGrain
-from toneladder.quantities import read_length
 from toneladder.wording import say
 from toneladder_desktop.command.evidence import read_bites
-from toneladder_desktop.command.words import read, whole
+from toneladder_desktop.command.words import in_mm, read, whole
 
 
 def stage_words(words: argparse.ArgumentParser) -> None:
@@ -16,7 +15,7 @@ def stage_words(words: argparse.ArgumentParser) -> None:
     add = words.add_argument
     add(
         "--lines",
-        type=read(read_length),
+        type=read(in_mm),
         nargs="?",
         const=Lines().widest_mm,
         metavar="WIDTH",

@@ -9,7 +9,7 @@ from toneladder.bite.curve import bite_for
 from toneladder.bite.starting_points import require_safe_pair
 from toneladder.bite.values import BiteCurve, Conditions
 from toneladder.errors import StripError
-from toneladder.quantities import write_bite, write_darkness
+from toneladder.quantities import name_tone, write_bite
 from toneladder.wording import say
 from toneladder_desktop.command.evidence import strip_day_words
 from toneladder_desktop.command.strip_plan import add_plan_words
@@ -122,9 +122,7 @@ def curve_text(curve: BiteCurve) -> str:
     lines = []
     for tenth in range(int(lightest), int(darkest), -10):
         bite = write_bite(bite_for(curve, float(tenth)))
-        lines.append(
-            say("darkness {darkness}: {bite}", darkness=write_darkness(float(tenth)), bite=bite)
-        )
+        lines.append(say("{tone}: {bite}", tone=name_tone(float(tenth)), bite=bite))
     lines.append(say("not tested beyond {bite}", bite=write_bite(curve.longest_tested_s)))
     return "\n".join(lines) + "\n"
 

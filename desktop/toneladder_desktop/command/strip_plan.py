@@ -9,7 +9,7 @@ from pathlib import Path
 from toneladder.bite.values import Conditions
 from toneladder.order.companion import how_to_step
 from toneladder.plate.file import PlateFile
-from toneladder.quantities import write_bite
+from toneladder.quantities import write_bite, write_minutes
 from toneladder.strip.planning import USUAL_PATCHES, StripPlan, doubling_strip, telling_strip
 from toneladder.wording import say
 from toneladder_desktop.command.words import bath_words, conditions_of, plate_size, read, whole
@@ -89,9 +89,9 @@ def strip_text(planned: StripPlan) -> str:
     lines += how_to_step()
     lines.append(
         say(
-            "{bath} in the bath, about {n:.0f} min with all lifts.",
+            "{bath} in the bath, about {time} with all lifts.",
             bath=write_bite(planned.bath_s),
-            n=planned.work_min,
+            time=write_minutes(planned.work_min),
         )
     )
     return "\n".join(lines) + "\n"

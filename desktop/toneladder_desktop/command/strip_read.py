@@ -7,7 +7,7 @@ from pathlib import Path
 from toneladder.bite.starting_points import require_safe_pair
 from toneladder.bite.values import Conditions
 from toneladder.errors import QuantityError
-from toneladder.quantities import read_bite, write_bite, write_darkness
+from toneladder.quantities import name_tone, read_bite, write_apart, write_bite, write_number
 from toneladder.scans.values import Reading
 from toneladder.wording import say
 from toneladder_desktop.command.evidence import strip_day_words
@@ -42,7 +42,7 @@ def add_read_words(words: argparse.ArgumentParser) -> None:
     add(
         "--paper",
         type=read(_paper),
-        help=say("lightness of the bare paper, CIE L*; {usual:g}", usual=BARE_PAPER),
+        help=say("lightness of the bare paper, CIE L*; {usual}", usual=write_number(BARE_PAPER)),
     )
     add("--photograph", action="store_true", help=say("it was photographed, not scanned"))
     add("--wet", action="store_true", help=say("the print was wet"))
@@ -118,17 +118,17 @@ def reading_text(reading: Reading) -> str:
     rows = [
         (
             write_bite(patch.total_bite_s),
-            write_darkness(patch.lightness),
-            write_darkness(100.0 - patch.spread),
+            name_tone(patch.lightness),
+            write_apart(patch.spread),
         )
         for patch in reading.patches
     ]
     widths = [max(len(row[column]) for row in rows) for column in range(3)]
     return "".join(
         say(
-            "{bite}   darkness {darkness} ± {spread}\n",
+            "{bite}   {tone} ± {spread}\n",
             bite=bite.rjust(widths[0]),
-            darkness=darkness.rjust(widths[1]),
+            tone=darkness.rjust(widths[1]),
             spread=spread,
         )
         for bite, darkness, spread in rows
@@ -140,8 +140,8 @@ def _paper(text: str) -> float:
     if not PALEST_PAPER <= found <= 100.0:
         raise QuantityError(
             say(
-                "Bare paper has a lightness between {least:g} and 100, and “{text}” was given",
-                least=PALEST_PAPER,
+                "Bare paper has a lightness between {least} and 100, and “{text}” was given",
+                least=write_number(PALEST_PAPER),
                 text=text[:40],
             )
         )

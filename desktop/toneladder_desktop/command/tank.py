@@ -8,7 +8,7 @@ from toneladder.order.values import Order
 from toneladder.picture.opening import open_picture
 from toneladder.plan.planning import Plan, plan
 from toneladder.plate.file import read_plate
-from toneladder.quantities import write_bite, write_darkness
+from toneladder.quantities import write_bite, write_tone
 from toneladder.tank.begun import Begun
 from toneladder.tank.facts import begun_of
 from toneladder.tank.naming import begins, bite_name, made_names
@@ -76,7 +76,7 @@ def what_remains(planned: Order, standing: Standing) -> list[str]:
     texts = []
     for step in planned.steps:
         now = next((s for s in order.steps if s.step == step.step), None)
-        prints = write_darkness(order.tones[step.step].lightness)
+        prints = write_tone(order.tones[step.step].lightness)
         if now is None:
             texts.append(
                 say("Step {n}: no bite; tone {n} prints {dark}.", n=step.step, dark=prints)

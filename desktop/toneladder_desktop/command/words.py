@@ -41,7 +41,7 @@ def bath_words(words: argparse.ArgumentParser) -> None:
     add("--grain", choices=[g.value for g in GrainKind], help=say("rosin"))
     add("--fineness", choices=[f.value for f in Fineness], help=say("medium"))
     add("--bath", choices=[m.value for m in Movement], help=say("still"))
-    add("--temperature", type=read(read_temperature), help=say("of the bath, such as 20C, 68F"))
+    add("--temperature", type=read(in_celsius), help=say("of the bath, such as 20C, 68F"))
     add("--strength", type=read(read_strength), help=say("a label, such as 38 Be"))
 
 
@@ -71,14 +71,24 @@ def read(reader: Callable[[str], object]) -> Callable[[str], object]:
     return reading
 
 
+def in_mm(text: str) -> float:
+    """A length; a number alone is in millimetres, whatever is preferred."""
+    return read_length(text, "mm")
+
+
+def in_celsius(text: str) -> float:
+    """A temperature; a number alone is in degrees Celsius, whatever is preferred."""
+    return read_temperature(text, "c")
+
+
 def plate_size(text: str) -> PlateSize:
     """A plate's width and height."""
-    return PlateSize(*read_size(text))
+    return PlateSize(*read_size(text, "mm"))
 
 
 def length_or_none(text: str) -> float:
     """A length that may be nothing at all, mm."""
-    return 0.0 if text.strip() in {"0", "0mm", "0 mm"} else read_length(text)
+    return 0.0 if text.strip() in {"0", "0mm", "0 mm"} else read_length(text, "mm")
 
 
 def number(text: str) -> float:

@@ -1,6 +1,6 @@
 """What the curve says in words: the read-out of a rung, its patches as rows."""
 
-from toneladder.quantities import Manner, write_bite, write_darkness
+from toneladder.quantities import Manner, write_apart, write_bite, write_tone, write_tones
 from toneladder.wording import say
 from toneladder_desktop.curve.content import Content, Reading, Rung
 
@@ -11,12 +11,11 @@ def told(content: Content, tone: int | None, manner: Manner) -> str:
     if rung is None:
         return _of_all(content)
     words = say(
-        "Tone {tone}: {bite} prints {darkness}; the next plate between {light} and {dark}",
+        "Tone {tone}: {bite} prints {darkness}; the next plate {range}",
         tone=rung.tone,
         bite=write_bite(rung.clock_s),
-        darkness=write_darkness(rung.lightness, manner),
-        light=write_darkness(rung.high, manner),
-        dark=write_darkness(rung.low, manner),
+        darkness=write_tone(rung.lightness, manner),
+        range=write_tones(rung.high, rung.low, manner),
     )
     if rung.bite_s > content.longest_tested_s * 1.001:
         return say("{words} · past the longest patch", words=words)
@@ -35,11 +34,11 @@ def _of_all(content: Content) -> str:
 
 
 def difference(reading: Reading, manner: Manner) -> str:
-    """How far a patch lies from what all of them lead to, in darkness, with its sign."""
-    darker = (reading.expected - reading.lightness) / 10.0
-    if abs(darker) < 0.005:
+    """How far a patch lies from what all of them lead to, and which way."""
+    darker = reading.expected - reading.lightness
+    if abs(darker) < 0.05:
         return say("as expected")
-    amount = f"{abs(darker):.2f}".replace(".", manner.decimal)
+    amount = write_apart(darker, manner)
     return (
         say("{amount} darker", amount=amount)
         if darker > 0
@@ -50,9 +49,8 @@ def difference(reading: Reading, manner: Manner) -> str:
 def described(rung: Rung, manner: Manner) -> str:
     """A rung as a screen reader speaks it."""
     return say(
-        "{bite}, prints {darkness}, between {light} and {dark}",
+        "{bite}, prints {darkness}, perhaps {range}",
         bite=write_bite(rung.clock_s),
-        darkness=write_darkness(rung.lightness, manner),
-        light=write_darkness(rung.high, manner),
-        dark=write_darkness(rung.low, manner),
+        darkness=write_tone(rung.lightness, manner),
+        range=write_tones(rung.high, rung.low, manner),
     )

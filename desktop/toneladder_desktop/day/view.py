@@ -17,7 +17,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QToolTip, QWidget
 
 from toneladder.order.values import Order
-from toneladder.quantities import write_bite
+from toneladder.quantities import write_bite, write_minutes
 from toneladder.wording import say
 from toneladder_desktop.day.layout import DayLayout, Texts, lay_out_day
 from toneladder_desktop.day.painting import paint_day, paint_head
@@ -25,7 +25,6 @@ from toneladder_desktop.day.words import (
     clock,
     day_words,
     heads_of,
-    in_hours,
     start_minutes,
     step_words,
 )
@@ -175,7 +174,7 @@ class DayView(QWidget):
             lifts=tuple(clock(start, step.lift_after_s / 60.0) for step in order.steps),
             bites=tuple(write_bite(step.bite_s) for step in order.steps),
             start_min=start,
-            mark=lambda minutes: in_hours(minutes) if start is None else clock(start, minutes),
+            mark=lambda minutes: write_minutes(minutes) if start is None else clock(start, minutes),
             mark_width=lambda text: width_of(text, Type.SMALL),
             lift_width=lambda text: width_of(text, Type.STRONG),
             bite_width=lambda text: width_of(text, Type.SMALL),

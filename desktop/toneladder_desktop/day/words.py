@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from toneladder.order.values import Doing, Order, Step
-from toneladder.quantities import write_bite, write_time_of_day
+from toneladder.quantities import write_bite, write_minutes, write_time_of_day
 from toneladder.quantities.manner import HARD_SPACE
 from toneladder.wording import say, say_number
 
@@ -27,21 +27,8 @@ def clock(start_min: int | None, after_min: float) -> str:
     ['+', '1', 'h', '20', 'min']
     """
     if start_min is None:
-        return say("+{space}{length}", space=HARD_SPACE, length=in_hours(after_min))
-    return write_time_of_day(start_min + round(after_min)).removeprefix("0")
-
-
-def in_hours(minutes: float) -> str:
-    """A stretch of work in hours and minutes.
-
-    >>> in_hours(213.0).split()
-    ['3', 'h', '33', 'min']
-    """
-    hours, rest = divmod(round(minutes), 60)
-    parts = [say("{n} h", n=hours)] if hours else []
-    if rest or not hours:
-        parts.append(say("{n} min", n=rest))
-    return HARD_SPACE.join(parts).replace(" ", HARD_SPACE)
+        return say("+{space}{length}", space=HARD_SPACE, length=write_minutes(after_min))
+    return write_time_of_day(start_min + round(after_min))
 
 
 def heads_of(order: Order, start: str | None) -> tuple[str, ...]:
@@ -50,7 +37,7 @@ def heads_of(order: Order, start: str | None) -> tuple[str, ...]:
     last_min = order.steps[-1].lift_after_s / 60.0
     if start_min is None:
         began = say("begin at any time")
-        lifted = say("last lift after {length}", length=in_hours(last_min))
+        lifted = say("last lift after {length}", length=write_minutes(last_min))
     else:
         began = say("begin {time}", time=clock(start_min, 0.0))
         lifted = say("last lift {time}", time=clock(start_min, last_min))
@@ -60,18 +47,18 @@ def heads_of(order: Order, start: str | None) -> tuple[str, ...]:
                 "{lifted} the next day", "{lifted} {n} days later", later, lifted=lifted
             )
     if order.companion is not None:
-        before = in_hours(order.companion.work_min)
+        before = write_minutes(order.companion.work_min)
         began = say("the day before: a strip, {length} · {began}", length=before, began=began)
     if order.line_steps:
         lines = say_number("{n} line bite", "{n} line bites", len(order.line_steps))
         began = say("first {lines} · {began}", lines=lines, began=began)
     if order.second_grain is not None:
-        after = in_hours(order.second_grain.work_min)
+        after = write_minutes(order.second_grain.work_min)
         lifted = say("{lifted} · then a second grain, {length}", lifted=lifted, length=after)
     bath_s = sum(step.bite_s for step in order.steps)
-    bath = say("{length} in the bath", length=in_hours(bath_s / 60.0))
+    bath = say("{length} in the bath", length=write_minutes(bath_s / 60.0))
     worked_s = sum(s.end_s - s.start_s for s in order.day if s.doing in (Doing.PAINT, Doing.DRY))
-    worked = say("{length} painting and drying", length=in_hours(worked_s / 60.0))
+    worked = say("{length} painting and drying", length=write_minutes(worked_s / 60.0))
     return (
         say(
             "{began} · {lifted} · {bath}, {worked}",
@@ -95,8 +82,8 @@ def step_words(step: Step, start: str | None) -> str:
         step=step.step,
         tone=", ".join(str(tone) for tone in step.stop_out),
         places=places,
-        paint=in_hours(step.paint_min),
-        dry=in_hours(step.dry_min),
+        paint=write_minutes(step.paint_min),
+        dry=write_minutes(step.dry_min),
         bite=write_bite(step.bite_s),
         lift=_lifted(step, start),
     )
@@ -120,5 +107,5 @@ def _sentences(order: Order, start: str | None) -> Iterator[str]:
 def _lifted(step: Step, start: str | None) -> str:
     minutes, start_min = step.lift_after_s / 60.0, start_minutes(start)
     if start_min is None:
-        return say("after {length}", length=in_hours(minutes))
+        return say("after {length}", length=write_minutes(minutes))
     return say("at {time}", time=clock(start_min, minutes))

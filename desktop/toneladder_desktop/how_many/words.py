@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from toneladder.bite.values import Standing
-from toneladder.quantities import Manner
+from toneladder.quantities import Manner, write_minutes
 from toneladder.wording import say, say_number
 from toneladder_desktop.how_many.content import Content
 from toneladder_desktop.how_many.layout import Row
@@ -15,7 +15,7 @@ WAITING = "…"
 ALIKE = "≈"
 _MINUS = "\N{MINUS SIGN}"
 _SAME_BATH = 0.1
-_LONG_MIN, _MANY_HOURS = 100, 100
+_MANY_HOURS = 100
 
 
 def head_of(row: Row) -> tuple[str, str]:
@@ -50,13 +50,11 @@ def duration(minutes: float, *, narrow: bool = False) -> str:
     (['26', 'min'], ['3', 'h', '28', 'min'], ['3', 'h', '28'])
     """
     hours, rest = divmod(round(minutes), 60)
-    if not hours:
-        return say("{minutes} min", minutes=rest)
-    if not rest or hours >= _MANY_HOURS:
-        return say("{hours} h", hours=hours)
-    if narrow:
+    if hours >= _MANY_HOURS:
+        return write_minutes(60.0 * hours)
+    if narrow and hours and rest:
         return say("{hours} h {minutes:02}", hours=hours, minutes=rest)
-    return say("{hours} h {minutes} min", hours=hours, minutes=rest)
+    return write_minutes(minutes)
 
 
 def written(darkness: float, manner: Manner) -> str:
@@ -202,6 +200,5 @@ def _gain_of(gain: "Gain | None", manner: Manner, *, narrow: bool = False) -> tu
     nearer = written(gain.nearer, manner).replace("-", _MINUS)
     if gain.minutes is None:
         return nearer, WAITING
-    if gain.minutes >= _LONG_MIN:
-        return nearer, duration(gain.minutes, narrow=narrow)
-    return nearer, say("{n} min", n=gain.minutes).replace("-", _MINUS)
+    sign = _MINUS if gain.minutes < 0 else ""
+    return nearer, sign + duration(abs(gain.minutes), narrow=narrow)

@@ -7,6 +7,7 @@ total bite. Both rise downwards, so that up is always lighter and shorter.
 from dataclasses import dataclass, replace
 
 from toneladder.order.rounding import hand_step, rounded
+from toneladder.quantities import write_bite
 from toneladder.wording import say
 from toneladder_desktop.ladder.content import Content, Peg, Side
 from toneladder_desktop.ladder.layout import Layout
@@ -202,7 +203,7 @@ def _why(grip: Grip, *, less: bool) -> str:
     if not less and step == last:
         return say("the rail ends here; type a longer bite")
     return say(
-        "stops here: step {step} must bite {shortest:.0f} s",
+        "stops here: step {step} must bite {shortest}",
         step=step if less else step + 1,
-        shortest=grip.before.shortest_s,
+        shortest=write_bite(grip.before.shortest_s),
     )

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass, replace
 
-from toneladder.quantities import Manner, write_bite, write_darkness
+from toneladder.quantities import Manner, write_bite, write_tone, write_tones
 from toneladder.wording import say, say_number
 from toneladder_desktop.ladder.content import Content, Peg, Remark, Side
-from toneladder_desktop.ladder.words import key_of, parting_darkness, percent, range_of
+from toneladder_desktop.ladder.words import key_of, parting_tone, percent, range_of
 
 PENDING = "…"
 """Stands for a figure that is being worked out."""
@@ -90,8 +90,9 @@ def foot_of(content: Content, picked: Picked, manner: Manner) -> ReadOut:
 def pointer_words(content: Content, lightness: float, manner: Manner) -> str:
     """Which tone a place of the picture becomes."""
     tone = sum(lightness < parting.lightness for parting in content.partings)
-    darkness = write_darkness(lightness, manner)
-    return say("picture {darkness} → tone {tone}", darkness=darkness, tone=tone)
+    return say(
+        "picture {darkness} → tone {tone}", darkness=write_tone(lightness, manner), tone=tone
+    )
 
 
 def read_out(content: Content, peg: Peg, before: Content | None, manner: Manner) -> ReadOut:
@@ -110,10 +111,9 @@ def rung_read_out(content: Content, tone: int, manner: Manner) -> ReadOut:
     rung = content.rungs[tone]
     title = say("Tone {tone} · {share} % of the plate", tone=tone, share=percent(rung.tone.share))
     prints = say(
-        "prints {darkness}, perhaps {low} – {high}",
-        darkness=write_darkness(rung.tone.lightness, manner),
-        low=write_darkness(rung.tone.lightness_high, manner),
-        high=write_darkness(rung.tone.lightness_low, manner),
+        "prints {darkness}, perhaps {range}",
+        darkness=write_tone(rung.tone.lightness, manner),
+        range=write_tones(rung.tone.lightness_high, rung.tone.lightness_low, manner),
     )
     if tone == 0:
         return ReadOut(title, (prints, say("step 1 stops it out, and it never bites")))
@@ -172,7 +172,7 @@ def _parting_read_out(
         a=peg.step - 1,
         b=peg.step,
         held=held,
-        darkness=parting_darkness(content, peg.step, manner),
+        darkness=parting_tone(content, peg.step, manner),
     )
     was_lighter = before.rungs[peg.step - 1] if before else lighter
     was = before.rungs[peg.step] if before else rung
@@ -207,12 +207,11 @@ def _bite_read_out(content: Content, peg: Peg, before: Content | None, manner: M
         bite=_change(write_bite(was.bite_s), write_bite(rung.bite_s)),
     )
     prints = say(
-        "prints {darkness}, perhaps {low} – {high}",
+        "prints {darkness}, perhaps {range}",
         darkness=_change(
-            write_darkness(was.tone.lightness, manner), write_darkness(rung.tone.lightness, manner)
+            write_tone(was.tone.lightness, manner), write_tone(rung.tone.lightness, manner)
         ),
-        low=write_darkness(rung.tone.lightness_high, manner),
-        high=write_darkness(rung.tone.lightness_low, manner),
+        range=write_tones(rung.tone.lightness_high, rung.tone.lightness_low, manner),
     )
     return ReadOut(title, (bite, prints))
 

@@ -1,7 +1,7 @@
 """The ladder's rungs drawn: swatches on the neutral grey, their words, the signs between."""
 
 from toneladder.boxes import Box
-from toneladder.quantities import write_bite, write_darkness
+from toneladder.quantities import tone_figure, write_bite
 from toneladder.wording import say
 from toneladder_desktop.drawing.ruling import Ruling, Set, width_of
 from toneladder_desktop.drawing.style import ON_SURROUND, SURROUND, Type
@@ -48,7 +48,7 @@ def _swatch(
         _around(ruling, box, 1.0, "#FFFFFF")
     _around(ruling, box, -1.0 if chosen else 0.0, colour)
     ink = "#000000" if rung.tone.lightness > DARK_WORDS_ABOVE else "#FFFFFF"
-    number, darkness = str(rung.tone.tone), write_darkness(rung.tone.lightness, showing.manner)
+    number, darkness = str(rung.tone.tone), tone_figure(rung.tone.lightness, showing.manner)
     ruling.words(box.x + 13.0, box.middle, number, Type.HEAD, ink, Set.MIDDLE)
     ruling.words(box.right - 6.0, box.middle, darkness, Type.SMALL, ink, Set.RIGHT)
 

@@ -7,19 +7,19 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from toneladder.errors import QuantityError
-from toneladder.quantities import Manner, read_bite, write_bite
-from toneladder.quantities.typed import clean, number, outside
+from toneladder.quantities import Manner, read_bite, read_tone, tone_figure, write_bite
+from toneladder.quantities.typed import outside
 from toneladder.wording import say
 from toneladder_desktop.ladder.content import Content, Peg, Side
 from toneladder_desktop.ladder.layout import PegPlace
 from toneladder_desktop.ladder.moving import Limits
-from toneladder_desktop.ladder.words import name_of, parting_darkness
+from toneladder_desktop.ladder.words import name_of, parting_tone
 
 WIDTH, HEIGHT = 118, 28
 
 
 def read_peg(text: str, side: Side, limits: Limits) -> int:
-    """The reading that somebody typed: a darkness, or a total bite with its units.
+    """The reading that somebody typed: a tone, or a total bite with its units.
 
     Raises
     ------
@@ -28,9 +28,10 @@ def read_peg(text: str, side: Side, limits: Limits) -> int:
     """
     if side is Side.BITE:
         return round(read_bite(text, least_s=limits.least, most_s=limits.most))
-    reading = round(100.0 * number(clean(text, "4.6"), "4.6"))
+    reading = round(10.0 * (100.0 - read_tone(text)))
     if not limits.holds(reading):
-        raise outside(text, f"{limits.least / 100.0:g}", f"{limits.most / 100.0:g}")
+        least, most = (tone_figure(100.0 - end / 10.0) for end in (limits.least, limits.most))
+        raise outside(text, least, most)
     return reading
 
 
@@ -56,7 +57,7 @@ class PegField(QLineEdit):
         self._peg, self._limits = place.peg, limits
         self.setAccessibleName(name_of(place.peg))
         if place.peg.side is Side.PARTING:
-            self.setText(parting_darkness(content, place.peg.step, manner))
+            self.setText(parting_tone(content, place.peg.step, manner))
             left = place.body.right + 6.0
         else:
             self.setText(write_bite(content.value(place.peg)))

@@ -2,13 +2,20 @@
 
 from math import isinf
 
-from toneladder.quantities import Manner, write_bite, write_darkness, write_range
+from toneladder.quantities import (
+    Manner,
+    Scale,
+    rough_range,
+    scale_name,
+    tone_figure,
+    write_bite,
+    write_range,
+    write_tone,
+    written,
+)
 from toneladder.tones.values import Choice
 from toneladder.wording import say, say_number
 from toneladder_desktop.ladder.content import Content, Parting, Peg, Remark, Rung, Side
-
-SHORT_S, LONG_S = 60.0, 120.0
-"""Ends of a range, seconds, between which minutes say enough for both of its ends."""
 
 
 def title_of(content: Content) -> str:
@@ -50,12 +57,18 @@ def letting_all_go(content: Content) -> str:
 def key_of(content: Content) -> tuple[str, ...]:
     """What the figures on the ladder mean, in a few lines."""
     lines = (
-        say("A rung: number, darkness (0 white, 10 black), total bite."),
+        _rung_key(),
         say("Move a peg: it is held, the others follow."),
     )
     if not content.untested:
         return lines
     return (*lines, say("Neighbours may come out alike until a strip is read."))
+
+
+def _rung_key() -> str:
+    if written().scale is Scale.DARKNESS:
+        return say("A rung: number, darkness (0 white, 10 black), total bite.")
+    return say("A rung: number, {scale}, total bite.", scale=scale_name())
 
 
 def range_of(rung: Rung) -> str:
@@ -66,18 +79,9 @@ def range_of(rung: Rung) -> str:
     if tone.total_bite_s <= 0.0:
         return ""
     if isinf(tone.longest_s):
-        return say("from {bite}", bite=_rounded(tone.shortest_s, up=False))
-    if tone.shortest_s < 5.0 or (tone.shortest_s < SHORT_S and tone.longest_s > LONG_S):
-        low = write_bite(5.0 * (tone.shortest_s // 5.0) or max(tone.shortest_s // 1.0, 1.0))
-        return say("{low} – {high}", low=low, high=_rounded(tone.longest_s, up=True))
-    return write_range(tone.shortest_s, tone.longest_s)
-
-
-def _rounded(bite_s: float, *, up: bool) -> str:
-    """A bite as roughly as it is known, outwards."""
-    step = 5.0 if bite_s < LONG_S else 15.0 if bite_s < 600.0 else 60.0
-    whole = step * (-(-bite_s // step) if up else bite_s // step)
-    return write_range(max(whole, 1.0), max(whole, 1.0))
+        low, _ = rough_range(tone.shortest_s, tone.shortest_s)
+        return say("from {bite}", bite=write_bite(low))
+    return write_range(max(tone.shortest_s, 1.0), tone.longest_s)
 
 
 def name_of(peg: Peg) -> str:
@@ -90,7 +94,7 @@ def name_of(peg: Peg) -> str:
 def described(content: Content, peg: Peg, manner: Manner) -> str:
     """Where a peg is and whether it is held."""
     if peg.side is Side.PARTING:
-        where = say("darkness {darkness}", darkness=parting_darkness(content, peg.step, manner))
+        where = f"{scale_name(manner)} {parting_tone(content, peg.step, manner)}"
     else:
         where = write_bite(content.value(peg))
     held = say("held") if content.is_held(peg) else say("follows")
@@ -105,15 +109,16 @@ def spoken(content: Content, peg: Peg, manner: Manner) -> str:
             "Tone {tone}, total bite {total}, prints {darkness}. Step {step} bites {bite}.",
             tone=peg.step,
             total=write_bite(rung.tone.total_bite_s),
-            darkness=write_darkness(rung.tone.lightness, manner),
+            darkness=write_tone(rung.tone.lightness, manner),
             step=peg.step,
             bite=write_bite(rung.bite_s),
         )
     said = say(
-        "Parting {a} and {b}, darkness {darkness}. Tone {a}, {share} percent.",
+        "Parting {a} and {b}, {scale} {figure}. Tone {a}, {share} percent.",
         a=peg.step - 1,
         b=peg.step,
-        darkness=parting_darkness(content, peg.step, manner),
+        scale=scale_name(manner),
+        figure=parting_tone(content, peg.step, manner),
         share=percent(content.rungs[peg.step - 1].tone.share),
     )
     if rung.places is None or rung.minutes is None:
@@ -129,13 +134,12 @@ def spoken(content: Content, peg: Peg, manner: Manner) -> str:
     )
 
 
-def parting_darkness(content: Content, step: int, manner: Manner) -> str:
-    """Printed darkness of a parting, in hundredths where they are there."""
+def parting_tone(content: Content, step: int, manner: Manner) -> str:
+    """Printed tone of a parting, as a figure; a held darkness in hundredths, if it has them."""
     parting: Parting = content.partings[step - 1]
-    if not parting.held:
-        return write_darkness(parting.lightness, manner)
-    written = f"{10.0 - parting.lightness / 10.0:.2f}".removesuffix("0")
-    return written.replace(".", manner.decimal)
+    if not parting.held or manner.scale is not Scale.DARKNESS:
+        return tone_figure(parting.lightness, manner)
+    return manner.rounded(10.0 - parting.lightness / 10.0, 2).removesuffix("0")
 
 
 def percent(share: float) -> str:

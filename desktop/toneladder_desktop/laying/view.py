@@ -7,7 +7,7 @@ from PySide6.QtGui import QImage, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from toneladder.picture.placing import bare_corners, placing_of
-from toneladder.quantities import Manner, read_angle, write_number
+from toneladder.quantities import Manner, read_angle, write_number, write_percent
 from toneladder.wording import say, say_number
 from toneladder_desktop.drawing.style import APART, CARD, FAR, NEAR, TIGHT, Type, font
 from toneladder_desktop.fittings.field import Field
@@ -173,9 +173,9 @@ def _told(lain: Lain) -> str:
     placing = placing_of(lain.laying, lain.size, lain.picture)
     words = [
         say(
-            "{share:.0f} % of the picture's area · {dots:.0f} dots of it to a millimetre",
-            share=100.0 * crop.width * crop.height,
-            dots=placing.px_per_mm,
+            "{share} of the picture's area · {dots} dots of it to a millimetre",
+            share=write_percent(crop.width * crop.height),
+            dots=round(placing.px_per_mm),
         )
     ]
     bare = bare_corners(lain.laying, lain.size, lain.picture)

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from toneladder.errors import ToneLadderError
-from toneladder.quantities import Manner, read_bite, write_bite, write_darkness
+from toneladder.quantities import Manner, read_bite, write_apart, write_bite
 from toneladder.wording import say
 
 if TYPE_CHECKING:
@@ -82,8 +82,8 @@ def headline(content: Content, manner: Manner) -> str:
 
 
 def difference(reading: "ToneReading", manner: Manner) -> str:
-    """By how much a tone printed darker or lighter, in darkness."""
-    by = write_darkness(100.0 - abs(reading.difference), manner)
+    """By how much a tone printed darker or lighter."""
+    by = write_apart(reading.difference, manner)
     if abs(reading.difference) < 0.5:
         return say("as planned")
     if reading.difference < 0.0:

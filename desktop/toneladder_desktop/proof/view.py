@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from toneladder.quantities import Manner, write_darkness
+from toneladder.quantities import Manner, write_tone
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import APART, CONTROL, TIGHT, Type, font
 from toneladder_desktop.fittings.cell_line import CellLine
@@ -154,11 +154,11 @@ class _Table(QTableWidget):
         self.setRowCount(len(content.rows))
         for number, row in enumerate(content.rows):
             read = row.reading
-            printed = "" if read is None else write_darkness(read.printed_lightness, manner)
+            printed = "" if read is None else write_tone(read.printed_lightness, manner)
             how = "" if read is None else difference(read, manner)
             cells = (
                 str(row.tone),
-                write_darkness(row.planned, manner),
+                write_tone(row.planned, manner),
                 printed or say("not read"),
                 how,
                 row.bite,

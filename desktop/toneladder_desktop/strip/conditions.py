@@ -123,7 +123,10 @@ def _units() -> list[tuple[str, str]]:
 
 
 def _scales() -> list[tuple[str, str]]:
-    return [(NO_SCALE, say("none")), (STEPS_21, say("21 steps, 0.15 apart"))]
+    return [
+        (NO_SCALE, say("none")),
+        (STEPS_21, say("{n} steps, {apart} apart", n=21, apart=write_number(0.15))),
+    ]
 
 
 def _dryness() -> list[tuple[Dryness, str]]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from toneladder.bite.session import USUAL_SPREAD, Patch
 from toneladder.bite.values import Conditions
 from toneladder.errors import ToneLadderError
-from toneladder.quantities import read_bite, write_bite
+from toneladder.quantities import read_bite, write_bite, written
 from toneladder.strip.limits import LONGEST_LINE, MOST_PATCHES
 from toneladder.strip.values import Dryness, Means, Strip, Wiping
 from toneladder.wording import say
@@ -117,7 +117,7 @@ class Draft:
     def with_patches(self, patches: tuple[Patch, ...], means: Means) -> "Draft":
         """The readings of a scan in place of what was typed."""
         rows = tuple(
-            Row(write_bite(patch.total_bite_s), f"{patch.lightness:.1f}", patch.spread)
+            Row(write_bite(patch.total_bite_s), written().rounded(patch.lightness, 1), patch.spread)
             for patch in patches
         )
         return replace(self, rows=rows, unit="lightness", means=means)
@@ -147,7 +147,7 @@ def draft_of(strip: Strip) -> Draft:
     rows = tuple(
         Row(
             write_bite(patch.total_bite_s) if patch.total_bite_s else "0",
-            f"{patch.lightness:.1f}",
+            written().rounded(patch.lightness, 1),
             None if patch.spread == USUAL_SPREAD else patch.spread,
         )
         for patch in strip.patches

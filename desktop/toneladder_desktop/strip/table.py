@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from toneladder.quantities import Manner, write_darkness
+from toneladder.quantities import Manner, write_tone
 from toneladder.wording import say
 from toneladder_desktop.curve.words import difference
 from toneladder_desktop.drawing.style import CONTROL, Type, colours_of, font
@@ -126,7 +126,7 @@ class ReadingsTable(QTableWidget):
             self.typed.emit(row, column, self._text(row, column).strip())
 
     def _answer(self, row: int, told: Told, readings: "Sequence[Reading]", manner: Manner) -> None:
-        darkness = "" if told.patch is None else write_darkness(told.patch.lightness, manner)
+        darkness = "" if told.patch is None else write_tone(told.patch.lightness, manner)
         remark = told.fault.split(". ")[0]
         patch = told.patch
         if patch is not None:

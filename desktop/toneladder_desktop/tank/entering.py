@@ -8,9 +8,12 @@ from PySide6.QtWidgets import QLineEdit, QListWidget, QPushButton, QVBoxLayout, 
 from toneladder.errors import ToneLadderError
 from toneladder.quantities import (
     read_bite,
-    read_darkness,
     read_number,
     read_temperature,
+    read_tone,
+    write_bite,
+    write_temperature,
+    write_tone,
 )
 from toneladder.tank.values import Event, Kind, Stage
 from toneladder.wording import say
@@ -102,7 +105,7 @@ class Entering(Apart):
                 return 0.0, read_temperature(text), 0, ""
             case Kind.CHECK_PATCH:
                 bite, _, tone = text.partition(";")
-                return read_bite(bite), read_darkness(tone), 0, ""
+                return read_bite(bite), read_tone(tone), 0, ""
             case Kind.WRONG_TONE | Kind.TOO_LATE:
                 least = 1.0 if self._stage is Stage.LINES else 0.0
                 return 0.0, 0.0, round(read_number(text, least, self._tones - 1.0, "2")), ""
@@ -139,8 +142,14 @@ def _how(kind: Kind, stage: Stage) -> str:
             ),
         }[kind]
     return {
-        Kind.TEMPERATURE: say("Its temperature, such as 21,5 or 70 °F."),
-        Kind.CHECK_PATCH: say("Its bite and the darkness it prints, such as 2 min; 4.4"),
+        Kind.TEMPERATURE: say(
+            "Its temperature, such as {example}.", example=write_temperature(21.5)
+        ),
+        Kind.CHECK_PATCH: say(
+            "Its bite and the tone it prints, such as {bite}; {tone}",
+            bite=write_bite(120.0),
+            tone=write_tone(56.0),
+        ),
         Kind.WRONG_TONE: say(
             "The tone that was covered by mistake, by its number. Varnish stays; the order"
             " follows, and a later grain can darken it."

@@ -6,7 +6,7 @@ from dataclasses import replace
 from PySide6.QtCore import QObject
 
 from toneladder.plate.values import Plate
-from toneladder.quantities import Manner, write_bite, write_darkness
+from toneladder.quantities import Manner, name_tone, write_bite
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.workings import Workings
@@ -53,15 +53,15 @@ class Holding(QObject):
         plate = self._bench.plate
         if plate is None:
             return
-        darkness, lighter = write_darkness(new, self._manner()), self._lighter_than(old)
+        tone, lighter = name_tone(new, self._manner()), self._lighter_than(old)
         if lighter is None:
-            sentence = say("Part two tones at darkness {darkness}", darkness=darkness)
+            sentence = say("Part two tones at {tone}", tone=tone)
         else:
             sentence = say(
-                "Part tones {lighter} and {darker} at darkness {darkness}",
+                "Part tones {lighter} and {darker} at {tone}",
                 lighter=lighter,
                 darker=lighter + 1,
-                darkness=darkness,
+                tone=tone,
             )
         self._bench.change(sentence, with_parting(plate, old, new), _PARTING)
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Qt, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent
 
+from toneladder.quantities import write_length
 from toneladder.wording import say
 from toneladder_desktop.bench.asked import Magnified, Magnify
 from toneladder_desktop.bench.bench import Bench
@@ -71,7 +72,7 @@ class LoupeDesk(QObject):
         what = say("the picture") if picture else say("…")
         if tones is not None:
             what = self._named(plate, tones, aim)
-        words = say("{mm:.0f} mm wide · {what}", mm=aim.width_mm, what=what)
+        words = say("{width} wide · {what}", width=write_length(aim.width_mm), what=what)
         self.glass.look_at(aim, words)
 
     def _request(self, plate: "Plate", tones: "Tones", aim: Aim) -> Magnify | None:

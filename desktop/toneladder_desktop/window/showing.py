@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer
 
+from toneladder.quantities import write_percent
 from toneladder.wording import say
 from toneladder_desktop.bench.asked import Pull, Pulled
 from toneladder_desktop.bench.bench import Bench
@@ -93,8 +94,8 @@ class Showing(QObject):
         """The caption's words, and its place at the foot of the paper."""
         share = self._paper.px_per_mm / self._true_px_per_mm()
         view, stop, side = self._look.words()
-        scale = say("{share:.0f} % of true size", share=100.0 * share)
-        short_scale = say("{share:.0f} %", share=100.0 * share)
+        scale = say("{share} of true size", share=write_percent(share))
+        short_scale = write_percent(share)
         if abs(share - 1.0) < 0.005:
             scale = short_scale = say("true size")
         short = (*self._look.short_words(), short_scale)

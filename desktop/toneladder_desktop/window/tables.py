@@ -12,7 +12,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from toneladder.quantities import Manner, write_bite, write_darkness
+from toneladder.quantities import (
+    Manner,
+    write_bite,
+    write_minutes,
+    write_percent,
+    write_tone,
+    write_tones,
+)
 from toneladder.wording import say
 
 if TYPE_CHECKING:
@@ -82,14 +89,10 @@ class TonesTable(PlainTable):
             [
                 [
                     str(tone.tone),
-                    say("{share:.0f} %", share=100.0 * tone.share),
-                    write_darkness(tone.target_lightness, manner),
-                    write_darkness(tone.lightness, manner),
-                    say(
-                        "{light} to {dark}",
-                        light=write_darkness(tone.lightness_high, manner),
-                        dark=write_darkness(tone.lightness_low, manner),
-                    ),
+                    write_percent(tone.share),
+                    write_tone(tone.target_lightness, manner),
+                    write_tone(tone.lightness, manner),
+                    write_tones(tone.lightness_high, tone.lightness_low, manner),
                     write_bite(tone.total_bite_s) if tone.tone else say("white"),
                 ]
                 for tone in held
@@ -155,7 +158,7 @@ def _row(step: "Step") -> list[str]:
         str(step.step),
         say("tone {tone}", tone=", ".join(map(str, step.stop_out))),
         str(step.painting.places),
-        say("{minutes:.0f} min", minutes=step.paint_min),
+        write_minutes(step.paint_min),
         write_bite(step.bite_s),
         say("tone {tone}", tone=step.step),
     ]
@@ -168,7 +171,7 @@ def _line_row(step: "LineStep", depths: int) -> list[str]:
         say("line bite {n}", n=step.step),
         ", ".join(depth_words(depth, depths) for depth in step.stop_out),
         "",
-        say("{minutes:.0f} min", minutes=step.paint_min),
+        write_minutes(step.paint_min),
         write_bite(step.bite_s),
         depth_words(step.step, depths),
     ]
@@ -179,7 +182,7 @@ def _grain_row(step: "GrainStep") -> list[str]:
         say("second grain, bite {n}", n=step.step),
         say("tone {tone}", tone=", ".join(map(str, step.stop_out))),
         "",
-        say("{minutes:.0f} min", minutes=step.paint_min),
+        write_minutes(step.paint_min),
         write_bite(step.bite_s),
         say("tone {tone}", tone=step.makes),
     ]

@@ -69,7 +69,7 @@ def test_the_use_is_brought_forward_once_and_told(book: Book, bath_id: int) -> N
     assert use_of(book, bath_id).metal_g == pytest.approx(exact, abs=5e-4)
     assert use_of(book, bath_id).plates == 0
     assert forwarded_words(told) == (
-        "The use of the bath “Tall tank” is brought forward by about 0.4 g of copper."
+        "The use of the bath “Tall tank” is brought forward by about 0.4\u00a0g of copper."
     )
 
 
@@ -81,7 +81,7 @@ def test_where_the_bath_is_known_its_share_is_told(book: Book, bath_id: int) -> 
     assert told is not None
     # 5.105 g of ferric chloride for a gram of copper, published stoichiometry
     assert told.share == pytest.approx(told.metal_g * 5.105 / 100.0, rel=1e-3)
-    assert forwarded_words(told).endswith("to about 2 % of what it can take.".replace(" %", " %"))
+    assert forwarded_words(told).endswith("to about 2\u00a0% of what it can take.")
 
 
 def test_once_taken_back_it_never_counts_again(book: Book, bath_id: int) -> None:

@@ -80,7 +80,7 @@ def test_lines_deepen_with_the_tones_unless_they_are_painted_over() -> None:
         assert ("deepen" in said) is not stopped_out
         (only,) = steps(lines, 60.0)
         # 60 cm at 6 cm a minute
-        assert ("about 10 min" in only.sentences[-1]) is stopped_out
+        assert ("about 10\u00a0min" in only.sentences[-1]) is stopped_out
         boxes = with_lines(order(), lines, (50.0,), COPPER, Rates()).before
         assert ("lines painted over" in boxes) is stopped_out
 

@@ -61,7 +61,7 @@ def test_a_large_plate_is_coarser_and_says_so(width: float, height: float) -> No
 
 def test_a_brush_under_three_cells_is_refused_with_the_finest_that_is_not() -> None:
     grid_for(PlateSize(200, 150), 0.375, 2.0)
-    with pytest.raises(PlanError, match=r"0\.3 mm is too fine .* the finest is 0\.38 mm"):
+    with pytest.raises(PlanError, match=r"0\.3\smm is too fine .* the finest is 0\.38\smm"):
         grid_for(PlateSize(200, 150), 2.0, 0.3)
 
 

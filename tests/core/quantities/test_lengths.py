@@ -80,7 +80,7 @@ def test_what_is_no_length_is_refused_with_a_sentence(text: str) -> None:
     with pytest.raises(QuantityError) as caught:
         read_length(text)
     sentence = str(caught.value)
-    assert sentence.endswith("1.5 mm.")
+    assert sentence.endswith("1.5\N{NO-BREAK SPACE}mm.")
     assert len(sentence) < 160
     assert sentence.replace("\xa0", " ").isprintable()
 

@@ -2,12 +2,12 @@
 
 import pytest
 
-from toneladder.quantities import Manner, write_darkness
+from toneladder.quantities import Manner, write_tone
 
 
 @pytest.mark.parametrize(
     ("lightness", "written"), [(100.0, "0.0"), (93.0, "0.7"), (48.0, "5.2"), (0.0, "10.0")]
 )
 def test_darkness_is_written_with_one_decimal(lightness: float, written: str) -> None:
-    assert write_darkness(lightness) == written
-    assert write_darkness(lightness, Manner(decimal=",")) == written.replace(".", ",")
+    assert write_tone(lightness) == written
+    assert write_tone(lightness, Manner(decimal=",")) == written.replace(".", ",")

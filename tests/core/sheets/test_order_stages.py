@@ -121,6 +121,6 @@ def test_read_aloud_every_bite_has_its_paragraph(plan_of: PlanOf) -> None:
 def test_an_estimate_says_what_it_is(plan_of: PlanOf) -> None:
     made = plan_of(5)
     done = staged(made)
-    assert "an estimate" in words_of(*sheet_of(made, done))
+    assert "by estimate" in words_of(*sheet_of(made, done))
     one = replace(done, second_grain=None)
-    assert "an estimate" not in words_of(*sheet_of(made, one))
+    assert "by estimate" not in words_of(*sheet_of(made, one))

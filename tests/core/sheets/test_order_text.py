@@ -101,6 +101,7 @@ def test_an_empty_tone_is_said(plan_of: Callable[..., "Plan"]) -> None:
         ("38 °Bé, 68 °F", "38 degrees Baumé, 68 degrees Fahrenheit"),
         ("203.2 × 152 mm", "203.2 by 152 millimetres"),
         ("minus 3 signs", "minus 3 signs"),
+        ("from D\u00a00.12, L*\u00a048", "from density 0.12, lightness 48"),
     ],
 )
 def test_units_are_spoken_as_words(written: str, said: str) -> None:

@@ -46,7 +46,7 @@ def test_the_date_is_written_with_its_month_as_a_word() -> None:
         (31.0, 78.0, "perhaps 30 – 80 s"),
         (92.0, 239.0, "perhaps 1½ – 4 min"),
         (430.0, 1070.0, "perhaps 7 – 18 min"),
-        (7.2, 160.0, "perhaps 7 s – 2 min 45 s"),
+        (7.2, 160.0, "perhaps 7 s – 2¾ min"),
         (3000.0, 6000.0, "perhaps 50 – 100 min"),
         (0.4, 10.0, "perhaps 1 – 10 s"),
         (3.2, 74.0, "perhaps 3 – 75 s"),
@@ -82,7 +82,7 @@ def test_every_step_after_the_first_goes_over_old_varnish() -> None:
     assert "go over old varnish, edges, pinholes" not in painting_lines(FIRST, ORDER)
     assert painting_lines(SECOND, ORDER) == (
         "1 place",
-        "paint about 4 min, dry 10 min",
+        "paint about 4\u00a0min, dry 10\u00a0min",
         "go over old varnish, edges, pinholes",
     )
 

@@ -87,7 +87,7 @@ def test_without_a_check_patch_the_temperature_tells() -> None:
 def test_a_check_patch_tells_instead_of_the_temperature() -> None:
     bath = bath_today(Evidence(check=printed(0.88, 60.0, warmth=17.0)), 17.0, CURVE)
     assert bath.rate == pytest.approx(0.88, rel=2e-3)
-    assert "12 % slower than on the strip's day, by the check patch" in bath.said[0]
+    assert "12\u00a0% slower than on the strip's day, by the check patch" in bath.said[0]
     assert len(bath.said) == 1
 
 
@@ -95,7 +95,7 @@ def test_a_check_patch_of_another_temperature_is_brought_to_the_bath() -> None:
     evidence = Evidence(check=printed(1.1, 60.0, warmth=22.0), q=1.5)
     bath = bath_today(evidence, 18.0, CURVE)
     assert bath.rate == pytest.approx(1.1 * rate_today(18.0, 22.0, q=1.5), rel=2e-3)
-    assert "10 % faster" in bath.said[0]
+    assert "10\u00a0% faster" in bath.said[0]
     assert "22\u00a0°C" in bath.said[1]
 
 

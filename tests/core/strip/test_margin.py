@@ -47,7 +47,7 @@ def test_the_picture_outside_the_band_is_left_as_it_was() -> None:
 
 def test_what_the_picture_loses_is_said() -> None:
     (lost,) = margin_notes(MarginStrip(Edge.LEFT, 12.0), PlateSize(100.0, 80.0), 5)
-    assert "12 mm along the left edge" in lost
+    assert "12\N{NO-BREAK SPACE}mm along the left edge" in lost
 
 
 def test_patches_too_small_to_read_are_named() -> None:

@@ -34,7 +34,7 @@ def test_a_companion_strip_in_the_same_bath_stands() -> None:
         (STRIP, with_bath(temperature_c=17.5), "check patch"),
         (STRIP, with_bath(temperature_c=16.0), "bite a new strip"),
         (STRIP, replace(TODAY, plates_before=10 + MANY_PLATES), "bitten 5 plates since"),
-        (STRIP, replace(TODAY, plates_before=None, used_since=0.2), "20 % of its strength"),
+        (STRIP, replace(TODAY, plates_before=None, used_since=0.2), "20\u00a0% of its strength"),
         (STRIP, with_bath(metal=Metal.ZINC, mordant=Mordant.OTHER), "tells nothing"),
         (STRIP, with_bath(strength="42 °Bé"), "now at 42 °Bé"),
         (STRIP, with_bath(movement=Movement.MOVING), "moving liquid"),

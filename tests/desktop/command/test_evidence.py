@@ -68,7 +68,7 @@ def test_a_check_patch_sets_the_day_s_rate(coins: Path, strip: Path) -> None:
     words = ("--check", f"1:00,{slower:.2f}", "--temperature", "17C", "--replace")
     order = planned(coins, "--strip", str(strip), *words)
     assert order["conditions"]["rate"] == pytest.approx(0.88, abs=0.005)
-    assert any("12 % slower" in line for line in order["warnings"])
+    assert any("12\u00a0% slower" in line for line in order["warnings"])
     assert not any("lengthened" in line for line in order["warnings"])
 
 

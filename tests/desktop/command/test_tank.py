@@ -36,7 +36,7 @@ def test_what_would_be_said_and_the_order_that_remains(
     capsys.readouterr()
     assert main(["tank", str(plate), "--simulate", str(table)]) == 0
     said = capsys.readouterr().out.replace("\N{NO-BREAK SPACE}", " ")
-    assert "0:00:00  Leave it in. Tones 1, 2, 3 and 4 are biting." in said
+    assert "0:00:00  Leave it in. Tones 1 to 4 are biting." in said
     assert "(long: under the rinse)" in said
     assert "Step 1: bitten 40 s, planned" in said
     assert "Step 2: bite" in said

@@ -8,9 +8,10 @@ from hypothesis import strategies as st
 
 from toneladder.order.day import Work, day, lifts
 from toneladder.order.values import Doing, Order, Rates, Step
+from toneladder.quantities import write_minutes
 from toneladder.tones.values import Painting
 from toneladder_desktop.day.layout import BETWEEN, LEAST_BITE, DayLayout, Texts, lay_out_day
-from toneladder_desktop.day.words import clock, in_hours, start_minutes
+from toneladder_desktop.day.words import clock, start_minutes
 from toneladder_desktop.drawing.ruling import width_of
 from toneladder_desktop.drawing.style import Type
 
@@ -56,7 +57,7 @@ def laid(work: list[Work], start: str | None, width: float, chosen: int | None) 
             f"{step.bite_s // 60:.0f} min {step.bite_s % 60:.0f} s" for step in order.steps
         ),
         start_min=start_min,
-        mark=lambda m: in_hours(m) if start_min is None else clock(start_min, m),
+        mark=lambda m: write_minutes(m) if start_min is None else clock(start_min, m),
         mark_width=lambda text: width_of(text, Type.SMALL),
         lift_width=lambda text: width_of(text, Type.STRONG),
         bite_width=lambda text: width_of(text, Type.SMALL),
@@ -130,7 +131,7 @@ def test_marks_of_the_clock_do_not_touch(work: list[Work], start: str | None, wi
 def test_midnight_is_a_mark_of_its_own() -> None:
     work = [Work(120.0, 20.0, (60.0,)), Work(120.0, 20.0, (60.0,))]
     marks = laid(work, "22:30", 800.0, None).marks
-    assert [mark.text for mark in marks if mark.midnight] == ["0:00"]
+    assert [mark.text for mark in marks if mark.midnight] == ["00:00"]
     assert not any(mark.midnight for mark in laid(work, None, 800.0, None).marks)
 
 

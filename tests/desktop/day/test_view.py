@@ -10,8 +10,9 @@ from PySide6.QtGui import QColor, QImage, QPainter
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
+from toneladder.quantities import write_minutes
 from toneladder_desktop.day.view import DayView
-from toneladder_desktop.day.words import clock, day_words, heads_of, in_hours, start_minutes
+from toneladder_desktop.day.words import clock, day_words, heads_of, start_minutes
 from toneladder_desktop.drawing.style import DARK, LIGHT, Colours, palette_of
 
 if TYPE_CHECKING:
@@ -126,7 +127,7 @@ def test_heads_get_shorter_and_the_last_lift_stays(worked: "Worked") -> None:
     heads = heads_of(worked.plan.order, "09:30")
     assert [len(a) > len(b) for a, b in pairwise(heads)] == [True] * 3
     assert all("last lift" in head for head in heads)
-    assert heads[0].startswith("begin 9:30 · last lift ")
+    assert heads[0].startswith("begin 09:30 · last lift ")
 
 
 def test_a_day_past_midnight_says_so(worked: "Worked") -> None:
@@ -141,4 +142,4 @@ def test_without_a_start_times_count_from_the_beginning(worked: "Worked") -> Non
     assert heads_of(worked.plan.order, None)[0].startswith("begin at any time · last lift after ")
     assert clock(None, 80.0).split() == ["+", "1", "h", "20", "min"]
     assert start_minutes("00:05") == 5
-    assert (in_hours(0.2).split(), in_hours(120.0).split()) == (["0", "min"], ["2", "h"])
+    assert (write_minutes(0.2).split(), write_minutes(120.0).split()) == (["0", "min"], ["2", "h"])

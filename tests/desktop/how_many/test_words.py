@@ -91,16 +91,16 @@ def test_the_figures_of_a_column() -> None:
     content = strip()
     assert [figure_of(row, content, 4) for row in Row] == [
         "5",
-        "2 h",
+        "2\u00a0h",
         "60",
-        "4 h 9 min",
+        "4\u00a0h\u00a09\u00a0min",
         "0.39",
         "0.05",
     ]
-    assert longer_of(content, 4) == "33 min"
+    assert longer_of(content, 4) == "33\u00a0min"
     late = content.with_answer(offered(7, day_min=360))
-    assert longer_of(late, 4) == "1 h 51 min"
-    assert longer_of(late, 4, narrow=True) == "1 h 51"
+    assert longer_of(late, 4) == "1\u00a0h\u00a051\u00a0min"
+    assert longer_of(late, 4, narrow=True) == "1\u00a0h 51"
     assert figure_of(Row.GAIN, content, 8) == ""
 
 
@@ -120,12 +120,12 @@ def test_what_is_not_known_yet_is_not_said() -> None:
 @pytest.mark.parametrize(
     ("minutes", "written", "short"),
     [
-        (0.2, "0 min", "0 min"),
-        (59.4, "59 min", "59 min"),
-        (59.6, "1 h", "1 h"),
-        (61.0, "1 h 1 min", "1 h 01"),
-        (604.0, "10 h 4 min", "10 h 04"),
-        (6061.0, "101 h", "101 h"),
+        (0.2, "0\u00a0min", "0\u00a0min"),
+        (59.4, "59\u00a0min", "59\u00a0min"),
+        (59.6, "1\u00a0h", "1\u00a0h"),
+        (61.0, "1\u00a0h\u00a01\u00a0min", "1\u00a0h 01"),
+        (604.0, "10\u00a0h\u00a04\u00a0min", "10\u00a0h 04"),
+        (6061.0, "101\u00a0h", "101\u00a0h"),
     ],
 )
 def test_a_stretch_of_the_day_is_hours_and_minutes(
@@ -137,7 +137,8 @@ def test_a_stretch_of_the_day_is_hours_and_minutes(
 
 def test_a_column_is_read_as_one_sentence() -> None:
     assert spoken(strip(), 4) == (
-        "6 tones: 5 steps, painting 2 h, 60 places to stop out, whole day 4 h 9 min, "
+        "6 tones: 5 steps, painting 2\u00a0h, 60 places to stop out, "
+        "whole day 4\u00a0h\u00a09\u00a0min, "
         "0.39 of darkness from the picture. Enough for this picture."
     )
     assert spoken(strip(), 3).endswith("The plate has so many now.")

@@ -42,8 +42,9 @@ def test_without_a_preference_it_is_the_desktops(tmp_path: Path) -> None:
 def test_the_language_is_chosen_in_the_preferences(tmp_path: Path, window: BenchWindow) -> None:
     preferences = Preferences(tmp_path / "others.ini")
     page = PreferencesPage(preferences, window)
-    page.language.list.setCurrentIndex(page.language.list.findText("Deutsch"))
-    page.language.list.activated.emit(page.language.list.currentIndex())
+    answers = page.rows["language"].choice.list
+    answers.setCurrentIndex(answers.findText("Deutsch"))
+    answers.activated.emit(answers.currentIndex())
     assert preferences.now.language == "de"
     page.close()
 

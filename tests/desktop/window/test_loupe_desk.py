@@ -66,7 +66,7 @@ def test_a_screen_reader_finds_it_by_name_with_what_it_shows(planned: BenchWindo
     planned.look.loupe.trigger()
     spoken = QAccessible.queryAccessibleInterface(planned.showing.loupe.glass)
     assert spoken.text(QAccessible.Text.Name) == "Loupe"
-    assert spoken.text(QAccessible.Text.Description).startswith("2 mm wide · tone")
+    assert spoken.text(QAccessible.Text.Description).startswith("2\u00a0mm wide · tone")
 
 
 def test_it_follows_the_pointer(planned: BenchWindow) -> None:
@@ -111,7 +111,7 @@ def test_where_two_tones_meet_it_says_so_and_shows_grain_as_light_as_they_print(
 ) -> None:
     lay(planned, qtbot, *border(planned))
     said = planned.showing.loupe.glass.accessibleDescription()
-    assert said.startswith("2 mm wide · tone ")
+    assert said.startswith("2\u00a0mm wide · tone ")
     assert " meets " in said
     chosen = planned.workings.chosen
     assert chosen is not None
@@ -163,7 +163,7 @@ def test_after_a_step_what_is_still_open_looks_like_the_last_tone_bitten(
 ) -> None:
     planned.look.show_step(0)
     lay(planned, qtbot, *border(planned))
-    assert planned.showing.loupe.glass.accessibleDescription() == "2 mm wide · tone 0"
+    assert planned.showing.loupe.glass.accessibleDescription() == "2\u00a0mm wide · tone 0"
     assert seen(planned).std(axis=(0, 1)).max() < 1.0
 
 
@@ -183,7 +183,7 @@ def test_an_answer_that_comes_too_late_is_not_shown(planned: BenchWindow, qtbot:
 def test_over_the_opened_picture_it_shows_its_own_greys(planned: BenchWindow, qtbot: QtBot) -> None:
     lay(planned, qtbot, 0.5, 0.5)
     planned.look.show_view(View.PICTURE)
-    assert planned.showing.loupe.glass.accessibleDescription() == "2 mm wide · the picture"
+    assert planned.showing.loupe.glass.accessibleDescription() == "2\u00a0mm wide · the picture"
     assert not planned.showing.loupe.glass.grained
     grey = seen(planned)
     assert (grey[..., 0] == grey[..., 1]).all()

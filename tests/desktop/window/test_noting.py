@@ -8,6 +8,7 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
+from toneladder.quantities import Manner, write_as
 from toneladder.tones.values import Note, Wish
 from toneladder_desktop.card.notes import words_of
 from toneladder_desktop.window.bench_window import BenchWindow
@@ -112,7 +113,8 @@ def test_a_note_no_brush_can_paint_is_pointed_out(planned: BenchWindow, qtbot: Q
 
 def test_notes_are_said_in_words() -> None:
     assert words_of(Note((), Wish.RUNGS, rungs=-2)) == "lighter by 2"
-    assert words_of(Note((), Wish.LIGHTNESS, lightness=48.0), ",") == "print 5,2"
+    write_as(Manner(","))
+    assert words_of(Note((), Wish.LIGHTNESS, lightness=48.0)) == "print 5,2"
 
 
 def test_a_mark_counts_though_the_pen_is_put_away_at_once(

@@ -10,6 +10,7 @@ from toneladder.bite.fitting.values import BoolArray, IntArray, Patch, Session
 from toneladder.bite.today import USUAL_Q, rate_today
 from toneladder.errors import StripError
 from toneladder.optics import FloatArray
+from toneladder.quantities import name_apart, write_number
 from toneladder.wording import say
 
 LEAST_SPREAD = 0.3
@@ -91,9 +92,9 @@ def _require_readable(patches: Sequence[Patch]) -> None:
         if not 0.0 <= patch.lightness <= 100.0:
             raise StripError(
                 say(
-                    "A patch has the lightness {lightness:g}; it must lie between 0 and 100."
+                    "A patch has the lightness {lightness}; it must lie between 0 and 100."
                     " Nothing was changed. Mend it.",
-                    lightness=patch.lightness,
+                    lightness=write_number(patch.lightness),
                 )
             )
 
@@ -107,9 +108,9 @@ def _require_falling(readings: Readings) -> None:
     if lightness.max() - lightness.min() < _LEAST_FALL:
         raise StripError(
             say(
-                "All patches read alike, within {apart:.1f} L*: they say nothing about time."
+                "All patches read alike, within {apart}: they say nothing about time."
                 " Nothing was changed. Bite a strip with longer bites, or read it again.",
-                apart=float(lightness.max() - lightness.min()),
+                apart=name_apart(float(lightness.max() - lightness.min())),
             )
         )
     longer = np.sign(np.subtract.outer(bites, bites))

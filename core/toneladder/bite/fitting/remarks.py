@@ -8,7 +8,7 @@ import numpy as np
 from toneladder.bite.curve import NINETY_PERCENT
 from toneladder.bite.fitting.values import Patch, Residual, Scatter, Session
 from toneladder.bite.values import BiteCurve
-from toneladder.quantities.times import write_bite
+from toneladder.quantities import name_apart, write_apart, write_bite, write_percent
 from toneladder.wording import say, say_number
 
 BAD = 0.5
@@ -47,17 +47,17 @@ def _bad_readings(sessions: Sequence[Session], residuals: Sequence[Residual]) ->
         values = {
             "where": _where(sessions, residual.session),
             "bite": write_bite(residual.patch.total_bite_s),
-            "apart": f"{abs(residual.difference):.1f}",
+            "apart": write_apart(residual.difference),
         }
         if residual.difference > 0.0:
             yield say(
-                "{where}the patch of {bite} reads {apart} L* lighter than all the others allow."
+                "{where}the patch of {bite} reads {apart} lighter than all the others allow."
                 " It is kept and hardly counts: read it again, or bite another like it.",
                 **values,
             )
         else:
             yield say(
-                "{where}the patch of {bite} reads {apart} L* darker than all the others allow."
+                "{where}the patch of {bite} reads {apart} darker than all the others allow."
                 " It is kept and hardly counts: read it again, or bite another like it.",
                 **values,
             )
@@ -70,12 +70,12 @@ def _reversals(sessions: Sequence[Session]) -> Iterator[str]:
             spread = NINETY_PERCENT * float(np.hypot(longer.spread, shorter.spread))
             if shorter.total_bite_s < longer.total_bite_s and apart > max(_LEAST_REVERSAL, spread):
                 yield say(
-                    "{where}{shorter} reads darker than {longer}, by {apart:.1f} L*: the order is"
+                    "{where}{shorter} reads darker than {longer}, by {apart}: the order is"
                     " reversed there. Neither is dropped, and the curve never turns back.",
                     where=_where(sessions, number),
                     shorter=write_bite(shorter.total_bite_s),
                     longer=write_bite(longer.total_bite_s),
-                    apart=apart,
+                    apart=write_apart(apart),
                 )
 
 
@@ -115,10 +115,10 @@ def _learnt(scatter: Scatter) -> Iterator[str]:
     if scatter.learnt_from:
         yield say(
             "Over {n} sessions of this bath, nine plates in ten stray no more than"
-            " {share:.0f} % in time and {apart:.1f} L* in tone.",
+            " {share} in time and {apart} in tone.",
             n=scatter.learnt_from,
-            share=100.0 * scatter.time,
-            apart=scatter.lightness,
+            share=write_percent(scatter.time),
+            apart=name_apart(scatter.lightness),
         )
 
 
