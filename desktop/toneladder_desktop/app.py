@@ -29,9 +29,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     speak_language(language_of(asked_for(os.environ)))
     try:
         if words and words[0] in COMMANDS:
-            from toneladder_desktop.command.running import run
-
-            return run(words)
+            return _command(words)
         return _window(words)
     except KeyboardInterrupt:
         print(say("Stopped. Nothing was written."), file=sys.stderr)
@@ -42,6 +40,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except (ToneLadderError, OSError, MemoryError, ImportError) as fault:
         print(_sentence(fault), file=sys.stderr)
         return 2
+
+
+def _command(words: Sequence[str]) -> int:
+    from toneladder.quantities import write_as
+    from toneladder_desktop.bench.folders import PREFERENCES_FILE, config_folder
+    from toneladder_desktop.bench.manners import kept_manner
+    from toneladder_desktop.command.running import run
+
+    write_as(kept_manner(config_folder() / PREFERENCES_FILE))
+    return run(words)
 
 
 def _sentence(fault: Exception) -> str:

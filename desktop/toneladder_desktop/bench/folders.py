@@ -5,6 +5,8 @@ import sys
 from pathlib import Path
 
 NAME = "toneladder"
+PREFERENCES_FILE = "preferences.ini"
+"""What is preferred, in the folder for it."""
 
 
 def config_folder(system: str = sys.platform) -> Path:

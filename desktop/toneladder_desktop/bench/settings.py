@@ -13,8 +13,9 @@ from PySide6.QtCore import QLocale, QObject, QSettings, Signal
 
 from toneladder.bite.values import Conditions, Fineness, GrainKind, Metal, Mordant, Varnish
 from toneladder.order.values import Rates
-from toneladder.quantities import Manner
+from toneladder.quantities import Manner, write_as
 from toneladder.wording import LANGUAGES, LONGER, say
+from toneladder_desktop.bench.manners import KEYS, line_of, with_line
 from toneladder_desktop.drawing.style import Scheme
 
 _FINEST = 100.0  # pixels to the millimetre
@@ -70,21 +71,30 @@ class _Line:
 
 
 class Preferences(QObject):
-    """The settings as they are now, in one file; ``changed`` says that they are others."""
+    """The settings as they are now, in one file; ``changed`` says that they are others.
+
+    Numbers are written everywhere as these settings say; ``usual`` are those of the desktop.
+    """
 
     changed = Signal()
 
     def __init__(self, file: Path, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._file = QSettings(str(file), QSettings.Format.IniFormat, self)
+        self.usual = _of_locale(QLocale.system())
         self.now = self._read()
+        write_as(self.now.manner)
 
     def change(self, **new: object) -> None:
         """Prefer something else from now on."""
-        settings = replace(self.now, **new)  # type: ignore[arg-type] # names are the fields'
+        self.become(replace(self.now, **new))  # type: ignore[arg-type] # names are the fields'
+
+    def become(self, settings: Settings) -> None:
+        """Prefer all of this from now on."""
         if settings == self.now:
             return
         self.now = settings
+        write_as(settings.manner)
         for line in chain.from_iterable(_lines()):
             self._file.setValue(line.key, str(line.get(settings)))
         self._file.sync()
@@ -92,7 +102,7 @@ class Preferences(QObject):
 
     def _read(self) -> Settings:
         """What the file says, or the desktop's own habits where it is silent or wrong."""
-        settings = _of_locale(QLocale.system())
+        settings = self.usual
         for group in _lines():
             with suppress(ValueError, KeyError):
                 settings = self._read_group(group, settings)
@@ -117,21 +127,6 @@ def _of_locale(locale: QLocale) -> Settings:
 
 _LINES = (
     _Line("language", lambda s: s.language, lambda s, text: replace(s, language=_tongue(text))),
-    _Line(
-        "decimal",
-        lambda s: "comma" if s.manner.decimal == "," else "point",
-        lambda s, text: _with_manner(s, decimal={"comma": ",", "point": "."}[text]),
-    ),
-    _Line(
-        "inches",
-        lambda s: int(s.manner.imperial),
-        lambda s, text: _with_manner(s, imperial=_yes(text)),
-    ),
-    _Line(
-        "fahrenheit",
-        lambda s: int(s.manner.fahrenheit),
-        lambda s, text: _with_manner(s, fahrenheit=_yes(text)),
-    ),
     _Line("scheme", lambda s: s.scheme.value, lambda s, text: replace(s, scheme=Scheme(text))),
     _Line("paper", lambda s: s.paper, lambda s, text: replace(s, paper=_one_of(text, PAPERS))),
     _Line("printer", lambda s: s.printer, lambda s, text: replace(s, printer=text)),
@@ -172,6 +167,7 @@ def _lines() -> tuple[tuple[_Line, ...], ...]:
     """All lines of the file, in groups that are believed together or not at all."""
     return (
         *((line,) for line in _LINES),
+        *((_Line(key, partial(_manner_line, key), partial(_with_manner, key)),) for key in KEYS),
         tuple(
             _Line(name, partial(_condition, name), partial(_with_condition, name, kind))
             for name, kind in _CONDITIONS.items()
@@ -207,9 +203,12 @@ def _at(name: str, settings: Settings, text: str) -> Settings:
     return replace(settings, rates=rates)
 
 
-def _with_manner(settings: Settings, **new: object) -> Settings:
-    values: dict[str, Any] = new
-    return replace(settings, manner=replace(settings.manner, **values))
+def _manner_line(key: str, settings: Settings) -> object:
+    return line_of(key, settings.manner)
+
+
+def _with_manner(key: str, settings: Settings, text: str) -> Settings:
+    return replace(settings, manner=with_line(key, text, settings.manner))
 
 
 def _tongue(text: str) -> str:

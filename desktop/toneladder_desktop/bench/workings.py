@@ -187,6 +187,11 @@ class Workings(QObject):
         if self._bench.lying is not None:
             self.background.ask(f"save {path}", Save(path, self._bench.lying, self.plan))
 
+    def word_anew(self) -> None:
+        """Have all worked out again, since its sentences are to be written in another manner."""
+        self._stages = None
+        self._work_out()
+
     def stop(self) -> None:
         """Give up what is being opened, worked out or drawn; saving goes on."""
         for slot in ("open", "work", "pull"):

@@ -1,21 +1,31 @@
-"""Preferences on one page: language, units, dress, paper, the lift, a ruler for the screen."""
+"""Preferences on one page: every row of their table, each with a way back, and a ruler."""
 
-from dataclasses import replace
+from functools import partial
+from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
-from toneladder.quantities import Manner, read_length, write_length
-from toneladder.wording import LANGUAGES, say
-from toneladder_desktop.bench.settings import PAPERS, Preferences, paper_name
-from toneladder_desktop.drawing.style import APART, NEAR, WIDE, Scheme, colours_of
+from toneladder.quantities import read_length, write_length
+from toneladder.wording import say
+from toneladder_desktop.bench.settings import Preferences
+from toneladder_desktop.drawing.style import APART, NEAR, WIDE, colours_of
 from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
+from toneladder_desktop.window.preferences_table import Preference, all_preferences
 
 MM_PER_INCH = 25.4
 _BAR_PX = 300
+_HIGHEST = 720
 
 
 class PreferencesPage(Apart):
@@ -26,96 +36,89 @@ class PreferencesPage(Apart):
         self.setWindowTitle(say("Preferences"))
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self._preferences = preferences
-        self.language = Choice(
-            say("Language, from the next start"),
-            [("", say("as the desktop")), *LANGUAGES.items()],
-            self._language,
-        )
-        self.lengths = Choice(
-            say("Lengths"), [(False, say("millimetres")), (True, say("inches"))], self._lengths
-        )
-        self.warmth = Choice(
-            say("Temperatures"), [(False, say("°C")), (True, say("°F"))], self._warmth
-        )
-        self.decimal = Choice(
-            say("Decimal sign"), [(".", say("point, 1.5")), (",", say("comma, 1,5"))], self._decimal
-        )
-        self.scheme = Choice(
-            say("The window is"),
-            [
-                (Scheme.SYSTEM, say("as the desktop")),
-                (Scheme.LIGHT, say("light")),
-                (Scheme.DARK, say("dark")),
-            ],
-            self._scheme,
-        )
-        self.paper = Choice(
-            say("Office paper"), [(paper, paper_name(paper)) for paper in PAPERS], self._paper
-        )
-        self.lift = Choice(
-            say("At the lift the tank's screen"),
-            [(False, say("changes light and dark")), (True, say("stays still"))],
-            self._lift,
-        )
+        self.search = QLineEdit(self)
+        self.search.setPlaceholderText(say("Search"))
+        self.search.setAccessibleName(say("Search the preferences"))
+        self.search.textChanged.connect(self._look_for)
+        self.rows = {row.key: _Row(row, preferences, self) for row in all_preferences()}
         self.bar = _Bar(self)
         self.measured = Field(
             say("For true size: with a ruler, this bar is"), _read_bar, self._measured, parent=self
         )
-        rows = QVBoxLayout(self)
-        rows.setContentsMargins(WIDE, WIDE, WIDE, WIDE)
+        inner = QWidget(self)
+        rows = QVBoxLayout(inner)
+        rows.setContentsMargins(0, 0, NEAR, 0)
         rows.setSpacing(APART)
-        choices = (self.lengths, self.warmth, self.decimal, self.scheme, self.paper, self.lift)
-        for part in (self.language, *choices):
-            rows.addWidget(part)
+        for row in self.rows.values():
+            rows.addWidget(row)
         rows.addSpacing(NEAR)
         rows.addWidget(self.bar)
         rows.addWidget(self.measured)
         rows.addStretch(1)
+        area = QScrollArea(self)
+        area.setFrameShape(QScrollArea.Shape.NoFrame)
+        area.setWidgetResizable(True)
+        area.setWidget(inner)
+        page = QVBoxLayout(self)
+        page.setContentsMargins(WIDE, WIDE, WIDE, WIDE)
+        page.setSpacing(APART)
+        page.addWidget(self.search)
+        page.addWidget(area, 1)
         preferences.changed.connect(self._show)
         self._show()
-        self.setMinimumWidth(320)
-        self.language.setFocus()
+        self.setMinimumWidth(460)
+        room = self.screen().availableGeometry().height()
+        self.resize(460, min(inner.sizeHint().height() + 3 * WIDE + 40, _HIGHEST, room - 40))
+        self.search.setFocus()
+
+    def _look_for(self, words: str) -> None:
+        for row in self.rows.values():
+            row.setVisible(row.preference.found_by(words))
+        ruler = all(
+            word in self.measured.line.accessibleName().casefold() for word in words.casefold().split()
+        )
+        self.bar.setVisible(ruler)
+        self.measured.setVisible(ruler)
 
     def _show(self) -> None:
         now = self._preferences.now
-        self.language.show_value(now.language)
-        self.lengths.show_value(now.manner.imperial)
-        self.warmth.show_value(now.manner.fahrenheit)
-        self.decimal.show_value(now.manner.decimal)
-        self.scheme.show_value(now.scheme)
-        self.paper.show_value(now.paper)
-        self.lift.show_value(now.steady)
+        for row in self.rows.values():
+            row.show_now()
         px_per_mm = now.screen_px_per_mm or self.screen().physicalDotsPerInch() / MM_PER_INCH
         length_mm = round(_BAR_PX * self.devicePixelRatioF() / px_per_mm, 1)
         self.measured.show_value(write_length(length_mm, now.manner))
 
     def _measured(self, length_mm: float) -> None:
-        px_per_mm = _BAR_PX * self.devicePixelRatioF() / length_mm
+        """Nothing typed is the way back: the screen as it says of itself."""
+        px_per_mm = _BAR_PX * self.devicePixelRatioF() / length_mm if length_mm else 0.0
         self._preferences.change(screen_px_per_mm=px_per_mm)
 
-    def _language(self, language: str) -> None:
-        self._preferences.change(language=language)
 
-    def _manner(self) -> Manner:
-        return self._preferences.now.manner
+class _Row(QWidget):
+    """One preference: its question and answers, and the way back to what is usual here."""
 
-    def _lengths(self, imperial: bool) -> None:
-        self._preferences.change(manner=replace(self._manner(), imperial=imperial))
+    def __init__(self, preference: Preference, preferences: Preferences, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.preference, self._preferences = preference, preferences
+        self.choice: Choice[Any] = Choice(preference.question, preference.answers, self._take, self)
+        self.reset = QPushButton(say("Reset"), self)
+        self.reset.setAccessibleName(say("Reset: {question}", question=preference.question))
+        self.reset.clicked.connect(partial(self._take, preference.get(preferences.usual)))
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(NEAR)
+        row.addWidget(self.choice, 1)
+        row.addWidget(self.reset, 0, Qt.AlignmentFlag.AlignBottom)
+        self.setFocusProxy(self.choice)
 
-    def _warmth(self, fahrenheit: bool) -> None:
-        self._preferences.change(manner=replace(self._manner(), fahrenheit=fahrenheit))
+    def show_now(self) -> None:
+        """What is preferred now."""
+        now = self.preference.get(self._preferences.now)
+        self.choice.show_value(now)
+        self.reset.setEnabled(now != self.preference.get(self._preferences.usual))
 
-    def _decimal(self, decimal: str) -> None:
-        self._preferences.change(manner=replace(self._manner(), decimal=decimal))
-
-    def _scheme(self, scheme: Scheme) -> None:
-        self._preferences.change(scheme=scheme)
-
-    def _paper(self, paper: str) -> None:
-        self._preferences.change(paper=paper)
-
-    def _lift(self, steady: bool) -> None:
-        self._preferences.change(steady=steady)
+    def _take(self, answer: object, *_on: object) -> None:
+        self._preferences.become(self.preference.put(self._preferences.now, answer))
 
 
 class _Bar(QWidget):
@@ -136,4 +139,4 @@ class _Bar(QWidget):
 
 
 def _read_bar(text: str) -> float:
-    return read_length(text, least_mm=10.0, most_mm=1000.0)
+    return read_length(text, least_mm=10.0, most_mm=1000.0) if text.strip() else 0.0

@@ -9,7 +9,7 @@ from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QApplication
 
 from toneladder.wording import say
-from toneladder_desktop.bench.folders import config_folder, state_folder
+from toneladder_desktop.bench.folders import PREFERENCES_FILE, config_folder, state_folder
 from toneladder_desktop.bench.glimpse import glimpse_at_once, glimpse_of_sample
 from toneladder_desktop.drawing.style import DARK, ICON, LIGHT, Colours, Scheme
 from toneladder_desktop.window.bench_window import BenchWindow
@@ -36,7 +36,7 @@ def open_window(paths: Sequence[Path]) -> int:
     sys.setswitchinterval(SWITCH_S)
     app.setApplicationName("Tone Ladder")
     app.setDesktopFileName("art.toneladder.planner")
-    preferences = config_folder() / "preferences.ini"
+    preferences = config_folder() / PREFERENCES_FILE
     speak_as_preferred(preferences)
     opening = _Opening(app, preferences)
     opening.show(paths)

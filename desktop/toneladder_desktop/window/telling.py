@@ -33,6 +33,7 @@ class Telling(QObject):
         window.filing.saved.connect(self._saved)
         window.filing.opened.connect(self._opened)
         window.top.header.renamed.connect(self._rename)
+        self._manner = window.preferences.now.manner
         self._use_preferences()
         self.show_state()
 
@@ -98,6 +99,9 @@ class Telling(QObject):
         self._window.showing.measure_screen(now.screen_px_per_mm)
         self._window.top.ladder.show_key(shown=now.ladder_key)
         self._window.menus.key.setChecked(now.ladder_key)
+        if now.manner != self._manner:
+            self._manner = now.manner
+            self._window.workings.word_anew()
 
     def _rename(self, title: str) -> None:
         bench = self._window.bench

@@ -83,8 +83,9 @@ def test_the_lift_can_be_kept_from_flashing(planned: BenchWindow) -> None:
     trigger(planned, "Preferences")
     page = planned.findChild(PreferencesPage)
     assert isinstance(page, PreferencesPage)
-    page.lift.list.setCurrentText("stays still")
-    page.lift.list.activated.emit(page.lift.list.currentIndex())
+    answers = page.rows["steady"].choice.list
+    answers.setCurrentText("stays still")
+    answers.activated.emit(answers.currentIndex())
     assert planned.preferences.now.steady
     assert planned.tank._steady()
 
@@ -93,7 +94,8 @@ def test_units_chosen_on_the_page_are_written_everywhere_at_once(planned: BenchW
     trigger(planned, "Preferences")
     page = planned.findChild(PreferencesPage)
     assert isinstance(page, PreferencesPage)
-    for choice, text in ((page.lengths, "inches"), (page.warmth, "°F")):
+    for key, text in (("imperial", "inches"), ("fahrenheit", "°F")):
+        choice = page.rows[key].choice
         choice.list.setCurrentText(text)
         choice.list.activated.emit(choice.list.currentIndex())
     assert planned.top.plate.sides.line.text().endswith("in")

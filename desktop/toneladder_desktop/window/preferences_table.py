@@ -1,0 +1,110 @@
+"""All that can be preferred, as one table: a question, its answers, where the answer is kept."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+from toneladder.quantities import Manner, Scale, write_bite, write_number, write_tone
+from toneladder.wording import LANGUAGES, say
+from toneladder_desktop.bench.settings import PAPERS, Settings, paper_name
+from toneladder_desktop.drawing.style import Scheme
+
+
+@dataclass(frozen=True, slots=True)
+class Preference:
+    """One row: what is asked, what can be answered, how the answer is read and put down."""
+
+    key: str
+    question: str
+    answers: tuple[tuple[Any, str], ...]
+    get: Callable[[Settings], Any]
+    put: Callable[[Settings, Any], Settings]
+
+    def found_by(self, words: str) -> bool:
+        """Whether question or answers hold all of ``words``, in any case."""
+        text = " ".join((self.question, *(answer for _, answer in self.answers))).casefold()
+        return all(word in text for word in words.casefold().split())
+
+
+def all_preferences() -> tuple[Preference, ...]:
+    """The table, in the language that is spoken."""
+    return (
+        Preference(
+            "language",
+            say("Language, from the next start"),
+            (("", say("as the desktop")), *LANGUAGES.items()),
+            lambda now: now.language,
+            lambda now, answer: replace(now, language=answer),
+        ),
+        _of_manner("imperial", say("Lengths"), say("millimetres"), say("inches")),
+        _of_manner("fahrenheit", say("Temperatures"), say("°C"), say("°F")),
+        _with_manner(
+            "decimal",
+            say("Decimal sign"),
+            tuple(
+                (sign, say("{name}, {example}", name=name, example=_shown(sign)))
+                for sign, name in ((".", say("point")), (",", say("comma")))
+            ),
+        ),
+        _of_manner(
+            "strokes",
+            say("Bites"),
+            write_bite(75.0, Manner()),
+            write_bite(75.0, Manner(strokes=True)),
+        ),
+        _with_manner("scale", say("Tones"), tuple((scale, _told(scale)) for scale in Scale)),
+        Preference(
+            "scheme",
+            say("The window is"),
+            (
+                (Scheme.SYSTEM, say("as the desktop")),
+                (Scheme.LIGHT, say("light")),
+                (Scheme.DARK, say("dark")),
+            ),
+            lambda now: now.scheme,
+            lambda now, answer: replace(now, scheme=answer),
+        ),
+        Preference(
+            "paper",
+            say("Office paper"),
+            tuple((paper, paper_name(paper)) for paper in PAPERS),
+            lambda now: now.paper,
+            lambda now, answer: replace(now, paper=answer),
+        ),
+        Preference(
+            "steady",
+            say("At the lift the tank's screen"),
+            ((False, say("changes light and dark")), (True, say("stays still"))),
+            lambda now: now.steady,
+            lambda now, answer: replace(now, steady=answer),
+        ),
+    )
+
+
+def _of_manner(name: str, question: str, no: str, yes: str) -> Preference:
+    return _with_manner(name, question, ((False, no), (True, yes)))
+
+
+def _with_manner(name: str, question: str, answers: tuple[tuple[Any, str], ...]) -> Preference:
+    """A row about how numbers are written."""
+    return Preference(
+        name,
+        question,
+        answers,
+        lambda now: getattr(now.manner, name),
+        lambda now, answer: replace(now, manner=replace(now.manner, **{name: answer})),
+    )
+
+
+def _shown(sign: str) -> str:
+    return write_number(1.5, Manner(sign))
+
+
+def _told(scale: Scale) -> str:
+    """A scale and a middle grey on it."""
+    words = {
+        Scale.DARKNESS: say("darkness, 0 white to 10 black"),
+        Scale.LIGHTNESS: say("lightness L*"),
+        Scale.DENSITY: say("density"),
+    }[scale]
+    return say("{scale}: {example}", scale=words, example=write_tone(48.0, Manner(scale=scale)))
