@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from toneladder.handbook.numbers import number
 
-_EXPLANATION = "explanation"
+_EXPLANATION, _NUMBER = "explanation", "number"
 
 
 def explain(control: QWidget, name: str) -> None:
@@ -21,7 +21,15 @@ def explain(control: QWidget, name: str) -> None:
     keeper = control.focusProxy() or control
     keeper.setProperty(_EXPLANATION, text)
     keeper.setAccessibleDescription(text)
+    control.setProperty(_NUMBER, name)
     control.setToolTip(as_tip(text))
+
+
+def explain_anew(window: QWidget) -> None:
+    """Have every control of a window tell its number as numbers are written now."""
+    for control in window.findChildren(QWidget):
+        if name := control.property(_NUMBER):
+            explain(control, name)
 
 
 def explanation_of(keeper: QWidget) -> str:

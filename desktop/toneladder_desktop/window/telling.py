@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject
 
 from toneladder.wording import say
 from toneladder_desktop.card.decision import Facts
+from toneladder_desktop.fittings.explaining import explain_anew
 
 if TYPE_CHECKING:
     from toneladder_desktop.window.bench_window import BenchWindow
@@ -101,6 +102,7 @@ class Telling(QObject):
         self._window.menus.key.setChecked(now.ladder_key)
         if now.manner != self._manner:
             self._manner = now.manner
+            explain_anew(self._window)
             self._window.workings.word_anew()
 
     def _rename(self, title: str) -> None:
