@@ -4,13 +4,15 @@ from collections.abc import Callable, Sequence
 from typing import Generic, TypeVar
 
 from PySide6.QtCore import QPointF, QRect, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF, QWheelEvent
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QVBoxLayout, QWidget
 
 from toneladder_desktop.drawing.style import CONTROL, CORNER, NEAR, TIGHT, Type, colours_of, font
 from toneladder_desktop.fittings.label import Label
 
 Value = TypeVar("Value")
+
+_WRAPPED = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap
 
 
 class Choice(QWidget, Generic[Value]):
@@ -67,17 +69,43 @@ class Choice(QWidget, Generic[Value]):
 
 
 class _List(QComboBox):
-    """A list in the manner of the other controls; the wheel does nothing, so nothing slips."""
+    """A list in the manner of the other controls; the wheel does nothing, so nothing slips.
+
+    An answer that is too long for one line has as many as it needs.
+    """
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.setFixedHeight(CONTROL)
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setMinimumContentsLength(6)
+        self.currentIndexChanged.connect(self._fit)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Turn nothing: a list must not slip while the card is scrolled."""
         event.ignore()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fit the answer into another width."""
+        super().resizeEvent(event)
+        self._fit()
+
+    def showPopup(self) -> None:
+        """Open it as wide as its longest answer."""
+        view = self.view()
+        view.setMinimumWidth(view.sizeHintForColumn(0) + 2 * NEAR)
+        super().showPopup()
+
+    def _fit(self) -> None:
+        high = self._inside().height()
+        needed = self.fontMetrics().boundingRect(
+            QRect(0, 0, self._inside().width(), high), _WRAPPED, self.currentText()
+        )
+        self.setFixedHeight(max(CONTROL, needed.height() + NEAR))
+
+    def _inside(self) -> QRect:
+        """Where the answer stands."""
+        return QRect(self.rect()).adjusted(NEAR + 2, 0, -NEAR - 14, 0)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         """Draw it."""
@@ -93,11 +121,7 @@ class _List(QComboBox):
             self.rect().toRectF().adjusted(half, half, -half, -half), CORNER, CORNER
         )
         painter.setPen(QColor(colours.ink if self.isEnabled() else colours.edge))
-        box = QRect(self.rect()).adjusted(NEAR + 2, 0, -NEAR - 14, 0)
-        text = self.fontMetrics().elidedText(
-            self.currentText(), Qt.TextElideMode.ElideRight, box.width()
-        )
-        painter.drawText(box, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, text)
+        painter.drawText(self._inside(), _WRAPPED, self.currentText())
         across, middle = self.width() - NEAR - 9.0, self.height() / 2.0
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(QColor(colours.ink))
