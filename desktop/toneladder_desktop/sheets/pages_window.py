@@ -5,7 +5,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QRect, Qt, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter, QPrinterInfo
 from PySide6.QtWidgets import (
@@ -23,7 +23,16 @@ from toneladder.wording import say, say_number
 from toneladder.writing import write_whole
 from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.settings import PAPERS, Preferences, paper_name
-from toneladder_desktop.drawing.style import APART, FAR, SURROUND, WIDE, Type, font
+from toneladder_desktop.drawing.style import (
+    APART,
+    FAR,
+    ON_SURROUND,
+    SURROUND,
+    TIGHT,
+    WIDE,
+    Type,
+    font,
+)
 from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.label import Label
@@ -39,6 +48,7 @@ _ON_SCREEN = 3.0
 _TITLE_BAR = 40
 _SIDE = 250
 _NARROWEST = 240
+_BETWEEN = WIDE + TIGHT
 FIRST = ("order", "maps")
 _TRACING = "tracing.svg"
 _STEM = {
@@ -263,7 +273,10 @@ def _kinds() -> tuple[tuple[str, str], ...]:
 
 
 class _Pages(QWidget):
-    """All pages, one below the other, on the neutral ground, as wide as there is room."""
+    """All pages, one below the other, on the neutral ground, as wide as there is room.
+
+    Each is numbered as the printer's own dialog counts them.
+    """
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -284,21 +297,26 @@ class _Pages(QWidget):
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(SURROUND))
         top = FAR
-        for sheet in self._sheets:
+        for number, sheet in enumerate(self._sheets, start=1):
             width = round(sheet.paper.width_mm * self._scale)
             height = round(sheet.paper.height_mm * self._scale)
             left = (self.width() - width) // 2
-            if top + height > event.rect().top() and top < event.rect().bottom():
+            if top + height + _BETWEEN > event.rect().top() and top < event.rect().bottom():
                 painter.fillRect(left, top, width, height, QColor("#FFFFFF"))
+                painter.setFont(font(Type.SMALL))
+                painter.setPen(QColor(ON_SURROUND))
+                words = say("page {page} of {pages}", page=number, pages=len(self._sheets))
+                below = QRect(left, top + height, width, _BETWEEN)
+                painter.drawText(below, Qt.AlignmentFlag.AlignCenter, words)
                 painter.save()
                 painter.translate(left, top)
                 paint(sheet, painter, self._scale)
                 painter.restore()
-            top += height + FAR
+            top += height + _BETWEEN
 
     def _fit(self) -> None:
         wide = max((sheet.paper.width_mm for sheet in self._sheets), default=210.0)
         self._scale = min(_ON_SCREEN, max(self.width() - 2 * FAR, _NARROWEST) / wide)
-        high = sum(round(sheet.paper.height_mm * self._scale) + FAR for sheet in self._sheets)
+        high = sum(round(sheet.paper.height_mm * self._scale) + _BETWEEN for sheet in self._sheets)
         self.setMinimumHeight(high + FAR)
         self.update()
