@@ -11,8 +11,13 @@ from toneladder.wording import ENGLISH, LANGUAGES, LONGER, language_of, speak_la
 def speak_as_preferred(preferences: Path) -> None:
     """Say everything in the language of the preferences' file, before they are asked properly."""
     said = QSettings(str(preferences), QSettings.Format.IniFormat).value("language")
+    speak_language(language_meant(str(said)))
+
+
+def language_meant(said: str) -> str:
+    """The language that a preference means: it, or the desktop's where it names none."""
     known = said in LANGUAGES or said == LONGER
-    speak_language(str(said) if known else language_of(QLocale.system().uiLanguages()))
+    return said if known else language_of(QLocale.system().uiLanguages())
 
 
 def translate_qt(app: QApplication) -> None:

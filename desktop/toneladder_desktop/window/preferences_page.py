@@ -15,12 +15,14 @@ from PySide6.QtWidgets import (
 )
 
 from toneladder.quantities import read_length, write_length
-from toneladder.wording import say
+from toneladder.wording import LANGUAGES, say, spoken
 from toneladder_desktop.bench.settings import Preferences
-from toneladder_desktop.drawing.style import APART, NEAR, WIDE, colours_of
+from toneladder_desktop.drawing.style import APART, NEAR, TIGHT, WIDE, Type, colours_of, font
 from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.field import Field
+from toneladder_desktop.fittings.label import Label
+from toneladder_desktop.window.language import language_meant
 from toneladder_desktop.window.preferences_table import Preference, all_preferences
 
 MM_PER_INCH = 25.4
@@ -41,6 +43,9 @@ class PreferencesPage(Apart):
         self.search.setAccessibleName(say("Search the preferences"))
         self.search.textChanged.connect(self._look_for)
         self.rows = {row.key: _Row(row, preferences, self) for row in all_preferences()}
+        self.restart = Label("", self)
+        self.restart.setFont(font(Type.STRONG))
+        self.restart.setWordWrap(True)
         self.bar = _Bar(self)
         self.measured = Field(
             say("For true size: with a ruler, this bar is"), _read_bar, self._measured, parent=self
@@ -64,6 +69,7 @@ class PreferencesPage(Apart):
         page.setSpacing(APART)
         page.addWidget(self.search)
         page.addWidget(area, 1)
+        page.addWidget(self.restart)
         preferences.changed.connect(self._show)
         self._show()
         self.setMinimumWidth(460)
@@ -75,7 +81,8 @@ class PreferencesPage(Apart):
         for row in self.rows.values():
             row.setVisible(row.preference.found_by(words))
         ruler = all(
-            word in self.measured.line.accessibleName().casefold() for word in words.casefold().split()
+            word in self.measured.line.accessibleName().casefold()
+            for word in words.casefold().split()
         )
         self.bar.setVisible(ruler)
         self.measured.setVisible(ruler)
@@ -84,6 +91,8 @@ class PreferencesPage(Apart):
         now = self._preferences.now
         for row in self.rows.values():
             row.show_now()
+        self.restart.setText(_restart_words(now.language))
+        self.restart.setVisible(bool(self.restart.text()))
         px_per_mm = now.screen_px_per_mm or self.screen().physicalDotsPerInch() / MM_PER_INCH
         length_mm = round(_BAR_PX * self.devicePixelRatioF() / px_per_mm, 1)
         self.measured.show_value(write_length(length_mm, now.manner))
@@ -101,14 +110,23 @@ class _Row(QWidget):
         super().__init__(parent)
         self.preference, self._preferences = preference, preferences
         self.choice: Choice[Any] = Choice(preference.question, preference.answers, self._take, self)
+        self.choice.list.setAccessibleDescription(preference.does)
         self.reset = QPushButton(say("Reset"), self)
         self.reset.setAccessibleName(say("Reset: {question}", question=preference.question))
         self.reset.clicked.connect(partial(self._take, preference.get(preferences.usual)))
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
+        does = Label(preference.does, self)
+        does.setObjectName("pencil")
+        does.setFont(font(Type.SMALL))
+        does.setWordWrap(True)
+        row = QHBoxLayout()
         row.setSpacing(NEAR)
         row.addWidget(self.choice, 1)
         row.addWidget(self.reset, 0, Qt.AlignmentFlag.AlignBottom)
+        rows = QVBoxLayout(self)
+        rows.setContentsMargins(0, 0, 0, 0)
+        rows.setSpacing(TIGHT)
+        rows.addLayout(row)
+        rows.addWidget(does)
         self.setFocusProxy(self.choice)
 
     def show_now(self) -> None:
@@ -136,6 +154,18 @@ class _Bar(QWidget):
         painter.fillRect(0, 6, _BAR_PX, 2, ink)
         painter.fillRect(0, 0, 2, 14, ink)
         painter.fillRect(_BAR_PX - 2, 0, 2, 14, ink)
+
+
+def _restart_words(language: str) -> str:
+    """What is to be done before another language is spoken; empty while none is asked for."""
+    meant = language_meant(language)
+    if meant == spoken():
+        return ""
+    return say(
+        "Close Tone Ladder and start it again: then all of it is in {language}. Until then all"
+        " stays as it is.",
+        language=LANGUAGES.get(meant, meant),
+    )
 
 
 def _read_bar(text: str) -> float:

@@ -139,8 +139,10 @@ def test_the_limit_is_the_readers_own(encoded: Encoded) -> None:
 def test_a_picture_that_takes_too_much_memory_is_refused_and_both_numbers_are_named(
     png: Encoded,
 ) -> None:
-    assert "takes 1440 MB of memory and the limit is 1000 MB" in refusal(png(18_000, 20_000, 8, 2))
-    assert "takes 1350 MB" in refusal(png(15_000, 15_000, 16, 2))
+    assert "takes 1440\u00a0MB of memory and the limit is 1000\u00a0MB" in refusal(
+        png(18_000, 20_000, 8, 2)
+    )
+    assert "takes 1350\u00a0MB" in refusal(png(15_000, 15_000, 16, 2))
 
 
 def test_a_picture_that_grows_in_passes_counts_them(encoded: Encoded) -> None:
@@ -148,7 +150,7 @@ def test_a_picture_that_grows_in_passes_counts_them(encoded: Encoded) -> None:
     frame = data.index(b"\xff\xc2")
     data[frame + 5 : frame + 9] = struct.pack(">HH", 15_000, 15_000)
     # 4 bytes a pixel, and 2 for each of 3 channels until the last pass
-    assert "takes 2250 MB" in refusal(bytes(data))
+    assert "takes 2250\u00a0MB" in refusal(bytes(data))
 
 
 def test_a_wrong_checksum_is_refused(png: Encoded, deep_png: Encoded) -> None:

@@ -46,6 +46,9 @@ def test_the_language_is_chosen_in_the_preferences(tmp_path: Path, window: Bench
     answers.setCurrentIndex(answers.findText("Deutsch"))
     answers.activated.emit(answers.currentIndex())
     assert preferences.now.language == "de"
+    assert "start it again: then all of it is in Deutsch" in page.restart.text()
+    page.rows["language"].reset.click()
+    assert not page.restart.text()
     page.close()
 
 

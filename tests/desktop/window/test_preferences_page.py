@@ -51,6 +51,8 @@ def test_typing_finds_questions_and_answers(page: PreferencesPage) -> None:
     page.search.clear()
     QTest.keyClicks(page.search, "inch")
     assert [key for key, row in page.rows.items() if row.isVisible()] == ["imperial"]
+    page.search.setText("across the room")
+    assert [key for key, row in page.rows.items() if row.isVisible()] == ["steady"]
     QTest.keyClick(page.search, Qt.Key.Key_Escape)
 
 

@@ -139,7 +139,7 @@ def test_what_lines_and_second_grain_were_given_is_kept_apart_from_the_tones(
     assert plate is not None
     assert plate.lines_given_s == (0.0, 600.0, 1200.0)
     assert plate.given_s == plate.second_given_s == ()
-    assert "about 1.2 g of copper" in bench.top.notice.sentence.text()
+    assert "about 1.2\u00a0g of copper" in bench.top.notice.sentence.text()
     choose(bench, "Take the use back")
     assert taken == ["stay"]
 
