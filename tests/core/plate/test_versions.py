@@ -1,7 +1,10 @@
 """Files that older versions wrote open for ever, and mean what they meant."""
 
 import json
+import zipfile
+from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -15,7 +18,12 @@ from toneladder.strip.file import read_strip, strip_text
 VERSIONS = Path(__file__).parents[2] / "data" / "versions"
 
 
-@pytest.mark.parametrize("name", ["format_1"])
+def said(value: Any) -> object:
+    """A value as its file has it: without the program's own kinds."""
+    return json.loads(json.dumps(asdict(value)))
+
+
+@pytest.mark.parametrize("name", ["format_1", "format_2"])
 def test_a_plate_of_an_older_version_gives_the_order_it_gave(name: str) -> None:
     file = read_plate(VERSIONS / f"{name}.plate")
     picture = open_picture(file.picture, name=file.plate.picture.name)
@@ -38,6 +46,23 @@ def test_what_an_older_plate_did_not_say_keeps_its_default() -> None:
     )
 
 
-def test_a_strip_of_an_older_version_is_written_as_it_was() -> None:
-    path = VERSIONS / "format_1.strip"
+def test_a_plate_with_something_of_everything_says_what_its_file_says() -> None:
+    path = VERSIONS / "format_2.plate"
+    with zipfile.ZipFile(path) as archive:
+        told = json.loads(archive.read("plate.json"))
+        picture = archive.read("picture")
+    file = read_plate(path)
+    assert said(file.plate) == told["plate"]
+    assert said(file.curve) == told["curve"]
+    assert file.picture == file.preview == picture
+    usual = asdict(Plate("", file.plate.picture, file.plate.size))
+    assert [key for key, value in asdict(file.plate).items() if value == usual[key]] == [
+        "picture",
+        "size",
+    ]
+
+
+@pytest.mark.parametrize("format_of_file", [1, 2])
+def test_a_strip_of_an_older_version_is_written_as_it_was(format_of_file: int) -> None:
+    path = VERSIONS / f"format_{format_of_file}.strip"
     assert strip_text(read_strip(path)) == path.read_text(encoding="utf-8")
