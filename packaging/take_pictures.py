@@ -4,9 +4,9 @@ Every state of the program is brought about without a screen and kept as a pictu
 dark, small and large, on plain and on fine screens; `contact.png` shows them all on one sheet.
 They are to be looked at, not to be compared by machines; texts that had too little room are told
 while they are taken. With `--tank` only the tank's face is taken, in every state, as large as on
-three common screens. With `--readme` the one picture of the
-readme is taken anew. With `--language de` or `x-long` (every text two fifths longer) each state is
-taken once in that language; with `--dress 'small dark'` and `--scale 1.5` once in that dress.
+three common screens. With `--readme` the readme's pictures are taken anew. With `--language de` or
+`x-long` (every text two fifths longer) each state is taken once in that language; with
+`--dress 'small dark'` and `--scale 1.5` once in that dress.
 """
 
 from __future__ import annotations
@@ -20,7 +20,15 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 HERE = Path(__file__).resolve().parent
-README_PICTURE = HERE / "screenshots" / "bench.png"
+SCREENSHOTS = HERE / "screenshots"
+README_PICTURES = {
+    "bench": "readme",
+    "how-many": "how-many",
+    "strip": "strip-page",
+    "tank": "tank-biting",
+}
+"""The state that each of the readme's pictures shows."""
+
 README_SIZE = (1440, 900)
 MOST_BYTES = 400_000
 COLOURS = 96
@@ -74,7 +82,7 @@ def main() -> int:
     parser.add_argument("states", nargs="*", metavar="state", help="only these; else all")
     parser.add_argument("--tank", action="store_true", help="the tank's face, in every state")
     parser.add_argument("--out", type=Path, help="folder to write to")
-    parser.add_argument("--readme", action="store_true", help="take the readme's picture")
+    parser.add_argument("--readme", action="store_true", help="take the readme's pictures")
     parser.add_argument("--language", choices=("en", "de", "x-long"), default="en")
     parser.add_argument("--scale", choices=SCALES, help="only on screens so fine")
     parser.add_argument("--dress", metavar="'small dark'", help="every state in this dress alone")
@@ -168,20 +176,21 @@ def _take_readme() -> None:
 
     from toneladder_desktop.drawing.style import Scheme
 
-    README_PICTURE.parent.mkdir(exist_ok=True)
-    with (
-        TemporaryDirectory() as folder,
-        studio(README_SIZE, Scheme.LIGHT, Path(folder)) as place,
-    ):
-        STATES["readme"](place)
-        place.picture().save(str(README_PICTURE))
-    picture = Image.open(README_PICTURE).convert("RGB")
-    few = picture.quantize(COLOURS, dither=Image.Dither.NONE)
-    few.save(README_PICTURE, optimize=True)
-    size = README_PICTURE.stat().st_size
-    print(f"{README_PICTURE.name}: {size} bytes")
-    if size > MOST_BYTES:
-        raise SystemExit(f"more than {MOST_BYTES} bytes")
+    SCREENSHOTS.mkdir(exist_ok=True)
+    for name, state in README_PICTURES.items():
+        file = SCREENSHOTS / f"{name}.png"
+        with (
+            TemporaryDirectory() as folder,
+            studio(README_SIZE, Scheme.LIGHT, Path(folder)) as place,
+        ):
+            STATES[state](place)
+            place.picture().save(str(file))
+        few = Image.open(file).convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
+        few.save(file, optimize=True)
+        size = file.stat().st_size
+        print(f"{file.name}: {size} bytes")
+        if size > MOST_BYTES:
+            raise SystemExit(f"more than {MOST_BYTES} bytes")
 
 
 def _contact_sheet(out: Path) -> None:
