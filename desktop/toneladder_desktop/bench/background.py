@@ -3,6 +3,7 @@
 import logging
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from threading import Condition, Thread
 from typing import Any
 
@@ -45,6 +46,16 @@ Tell = Callable[[str], object]
 Work = Callable[[Any, Tell], Iterator[object]]
 
 
+def later(make: Callable[[], Work]) -> Work:
+    """Work that is made, with the libraries behind it, when something is first asked of it."""
+    made = cache(make)
+
+    def work(request: Any, tell: Tell) -> Iterator[object]:  # noqa: ANN401 - as Work has it
+        return made()(request, tell)
+
+    return work
+
+
 class Background(QObject):
     """Works requests off one after another, the newest of each slot only.
 
@@ -52,7 +63,8 @@ class Background(QObject):
     an answer, and wherever it tells, it is given up if the slot has a newer request, or none any
     more. Answers come through ``answered(request,
     answer)`` on the window's thread, and only as long as nothing newer was asked in that slot.
-    ``failed(request, sentence)`` ends a request, ``done(request)`` too.
+    ``failed(request, sentence)`` ends a request, ``done(request)`` too. The thread begins with
+    the first request; once it was closed or finished, nothing is asked any more.
     """
 
     answered = Signal(object, object)
@@ -69,8 +81,7 @@ class Background(QObject):
         self._change = Condition()
         self._closing = self._ending = False
         self._told.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
-        self._thread = Thread(target=self._run, name="background", daemon=True)
-        self._thread.start()
+        self._thread: Thread | None = None
 
     @property
     def busy(self) -> bool:
@@ -80,10 +91,15 @@ class Background(QObject):
     def ask(self, slot: str, request: object) -> None:
         """Have ``request`` worked on; whatever the slot was asked before is stale from now on."""
         with self._change:
+            if self._closing or self._ending:
+                return
             self._wanted[slot] = request
             self._waiting.pop(slot, None)
             self._waiting[slot] = request
             self._change.notify()
+        if self._thread is None:
+            self._thread = Thread(target=self._run, name="background", daemon=True)
+            self._thread.start()
 
     def give_up(self, slot: str) -> None:
         """Want nothing any more of what the slot was asked."""
@@ -98,14 +114,18 @@ class Background(QObject):
             self._wanted.clear()
             self._waiting.clear()
             self._change.notify()
-        self._thread.join()
+        self._join()
 
     def finish(self) -> None:
         """Work everything off that was asked, then let the thread end, and wait for it."""
         with self._change:
             self._ending = True
             self._change.notify()
-        self._thread.join()
+        self._join()
+
+    def _join(self) -> None:
+        if self._thread is not None:
+            self._thread.join()
 
     def _deliver(self, message: _Message) -> None:
         """On the window's thread: pass on what is still wanted."""

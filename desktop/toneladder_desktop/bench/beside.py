@@ -25,8 +25,10 @@ class Beside(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._background: Background | None = None
-        self._asked, self._stopped = 0, False
+        self._asked = 0
+        self._background = Background(_work, self)
+        self._background.answered.connect(_answered)
+        self._background.failed.connect(_failed)
 
     def do(
         self,
@@ -36,26 +38,15 @@ class Beside(QObject):
     ) -> None:
         """Have ``act`` done; ``then`` gets its answer, or ``otherwise`` a sentence."""
         self._asked += 1
-        self._ask(f"act {self._asked}", _Wish(act, then, otherwise))
+        self._background.ask(f"act {self._asked}", _Wish(act, then, otherwise))
 
     def look(self, what: str, act: Callable[[], T], then: Callable[[T], object]) -> None:
         """Have something looked up; whatever was looked up so before is stale from now on."""
-        self._ask(what, _Wish(act, then, lambda _: None))
+        self._background.ask(what, _Wish(act, then, lambda _: None))
 
     def stop(self) -> None:
         """The window closes: what was asked is still done."""
-        self._stopped = True
-        if self._background is not None:
-            self._background.finish()
-
-    def _ask(self, slot: str, wish: _Wish) -> None:
-        if self._stopped:
-            return
-        if self._background is None:
-            self._background = Background(_work, self)
-            self._background.answered.connect(_answered)
-            self._background.failed.connect(_failed)
-        self._background.ask(slot, wish)
+        self._background.finish()
 
 
 def _work(wish: _Wish, _tell: Tell) -> Iterator[object]:

@@ -57,7 +57,9 @@ class HowMany(QWidget):
         self._content: Content | None = None
         self._asked: Compare | None = None
         self._manner = Manner()
-        self._background: Background | None = None
+        self._background = Background(compare, self)
+        self._background.answered.connect(self._answered)
+        self._background.failed.connect(lambda _request, sentence: self.failed.emit(sentence))
         self.title, self.subtitle = Label(say("How many tones?"), self), Label(self)
         self.reason, self.meaning = Label(self), Label(self)
         self.gain = Field(
@@ -101,9 +103,7 @@ class HowMany(QWidget):
 
     def stop(self) -> None:
         """Work nothing out any more, and end the thread; for when the window closes."""
-        if self._background is not None:
-            self._background.close()
-            self._background = None
+        self._background.close()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Enter takes, Esc leaves."""
@@ -123,7 +123,7 @@ class HowMany(QWidget):
     def hideEvent(self, event: QHideEvent) -> None:
         """Nobody waits for the costs any more."""
         super().hideEvent(event)
-        if self._background is not None and not event.spontaneous():
+        if not event.spontaneous():
             self._background.give_up(_SLOT)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
@@ -148,10 +148,6 @@ class HowMany(QWidget):
         content, asked = self._content, self._asked
         if content is None or asked is None:
             return
-        if self._background is None:
-            self._background = Background(compare, self)
-            self._background.answered.connect(self._answered)
-            self._background.failed.connect(lambda _request, sentence: self.failed.emit(sentence))
         missing = content.missing
         if missing:
             counts = nearest_first(missing, content.own)

@@ -5,18 +5,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QStackedWidget
-
 from toneladder.errors import ToneLadderError
 from toneladder.plate.identity import identity_of
 from toneladder.plate.limits import faults
 from toneladder.wording import say
-from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.beside import Beside
-from toneladder_desktop.bench.settings import Preferences
-from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.window.book_keeping import BookKeeping, today
+from toneladder_desktop.window.page_desk import PageDesk, Room
 
 if TYPE_CHECKING:
     from toneladder.book.values import KeptBath
@@ -25,28 +20,19 @@ if TYPE_CHECKING:
     from toneladder_desktop.book.view import BookView
 
 
-class BookDesk(QObject):
+class BookDesk(PageDesk["BookView"]):
     """One page for one bench; it is made when it is first wanted."""
 
     def __init__(
         self,
-        pages: QStackedWidget,
-        bench: Bench,
-        workings: Workings,
-        preferences: Preferences,
+        room: Room,
         keeping: BookKeeping,
         beside: Beside,
-        *,
         open_plate: Callable[[Path], object],
-        say_error: Callable[[str], object],
     ) -> None:
-        super().__init__(pages)
-        self._pages, self._bench, self._workings = pages, bench, workings
-        self._preferences, self._keeping, self._beside = preferences, keeping, beside
-        self._open_plate, self._say_error = open_plate, say_error
-        self._view: BookView | None = None
+        super().__init__(room)
+        self._keeping, self._beside, self._open_plate = keeping, beside, open_plate
         self._for_plate = False
-        bench.laid.connect(self.close)
         keeping.answered.connect(self._answered)
         keeping.failed.connect(self._failed)
 
@@ -84,8 +70,7 @@ class BookDesk(QObject):
     def close(self) -> None:
         """Back to the bench."""
         self._for_plate = False
-        if self._is_open():
-            self._pages.setCurrentIndex(0)
+        super().close()
 
     # answers
 
@@ -208,29 +193,24 @@ class BookDesk(QObject):
         elif view.record.identity:
             self._read_record(view.record.identity)
 
-    def _is_open(self) -> bool:
-        return self._view is not None and self._pages.currentWidget() is self._view
-
     def _tell(self, sentence: str) -> None:
         self._made().notice.tell(sentence)
 
     def _shown(self) -> "BookView":
         view = self._made()
         view.notice.put_away()
-        self._pages.setCurrentWidget(view)
+        self._turn_to()
         return view
 
-    def _made(self) -> "BookView":
-        if self._view is None:
-            from toneladder_desktop.book.view import BookView
-            from toneladder_desktop.window.book_wishes import BookWishes
+    def _make(self) -> "BookView":
+        from toneladder_desktop.book.view import BookView
+        from toneladder_desktop.window.book_wishes import BookWishes
 
-            view = self._view = BookView(self._pages)
-            BookWishes(view, self._keeping, self._preferences, self._beside)
-            view.left.connect(self.close)
-            view.turned.connect(self._refresh)
-            view.plates.record_wanted.connect(self._read_record)
-            for part in (view.plates, view.record):
-                part.opened.connect(lambda path: self._open_plate(Path(path)))
-            self._pages.addWidget(view)
-        return self._view
+        view = BookView(self._pages)
+        BookWishes(view, self._keeping, self._preferences, self._beside)
+        view.left.connect(self.close)
+        view.turned.connect(self._refresh)
+        view.plates.record_wanted.connect(self._read_record)
+        for part in (view.plates, view.record):
+            part.opened.connect(lambda path: self._open_plate(Path(path)))
+        return view

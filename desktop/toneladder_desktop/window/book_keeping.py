@@ -10,7 +10,7 @@ from toneladder.plate.identity import identity_of
 from toneladder.strip.values import Strip
 from toneladder.wording import say
 from toneladder_desktop.bench.asked import Save
-from toneladder_desktop.bench.background import Background
+from toneladder_desktop.bench.background import Background, Work, later
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.workings import Workings
 
@@ -40,21 +40,15 @@ class BookKeeping(QObject):
     def __init__(self, bench: Bench, workings: Workings, path: Path, parent: QObject) -> None:
         super().__init__(parent)
         self._bench, self._path = bench, path
-        self._background: Background | None = None
-        self._asked, self._stopped = 0, False
+        self._asked = 0
+        self._background = Background(later(self._work), self)
+        self._background.answered.connect(self._answered)
+        self._background.failed.connect(self._failed)
         self._proofs: dict[str, list[KeptReading]] = {}
         workings.saved.connect(self._keep_plate)
 
     def ask(self, slot: str, request: object) -> None:
         """Ask something; whatever the slot was asked before is stale from now on."""
-        if self._stopped:
-            return
-        if self._background is None:
-            from toneladder_desktop.book.work import BookWork
-
-            self._background = Background(BookWork(self._path).work, self)
-            self._background.answered.connect(self._answered)
-            self._background.failed.connect(self._failed)
         self._background.ask(slot, request)
 
     def do(self, request: object) -> None:
@@ -100,9 +94,12 @@ class BookKeeping(QObject):
             from toneladder_desktop.book.asked import CopyOnceADay
 
             self.do(CopyOnceADay(today()))
-        if self._background is not None:
-            self._background.finish()
-        self._stopped = True
+        self._background.finish()
+
+    def _work(self) -> Work:
+        from toneladder_desktop.book.work import BookWork
+
+        return BookWork(self._path).work
 
     def _keep_plate(self, request: Save) -> None:
         from toneladder_desktop.book.asked import KeepPlate, KeepProof

@@ -27,6 +27,7 @@ from toneladder_desktop.window.how_many_desk import HowManyDesk
 from toneladder_desktop.window.laying_desk import LayingDesk
 from toneladder_desktop.window.linking import Linking
 from toneladder_desktop.window.noting import Noting
+from toneladder_desktop.window.page_desk import Room
 from toneladder_desktop.window.proof_desk import ProofDesk
 from toneladder_desktop.window.sheets_desk import SheetsDesk
 from toneladder_desktop.window.showing import Showing
@@ -111,37 +112,14 @@ def _put_up(window: "BenchWindow") -> None:
     window.filing = Filing(window, bench, workings, window.top.notice, window.recent, preferences)
     window.sheets = SheetsDesk(window, bench, workings, preferences, window.beside)
     window.handbook = HandbookDesk(window)
-    window.how_many = HowManyDesk(
-        window.pages,
-        bench,
-        workings,
-        preferences,
-        take=window.top.tones.take_number,
-        say_error=window.say_error,
-    )
-    window.laying = LayingDesk(window.pages, bench, workings, preferences, window.say_error)
-    window.strips = StripDesk(
-        window.pages,
-        bench,
-        workings,
-        preferences,
-        window.beside,
-        window.say_error,
-        window.holding.hold_bite,
-    )
-    window.book = BookDesk(
-        window.pages,
-        bench,
-        workings,
-        preferences,
-        window.keeping,
-        window.beside,
-        open_plate=window.filing.open,
-        say_error=window.say_error,
-    )
+    room = Room(window.pages, bench, workings, preferences, window.say_error)
+    window.how_many = HowManyDesk(room, window.top.tones.take_number)
+    window.laying = LayingDesk(room)
+    window.strips = StripDesk(room, window.beside, window.holding.hold_bite)
+    window.proofs = ProofDesk(room)
+    window.book = BookDesk(room, window.keeping, window.beside, window.filing.open)
     paper = window.top.paper
     window.noting = Noting(bench, workings, paper, window.top.notes, window.top.notice)
-    window.proofs = ProofDesk(window.pages, bench, workings, preferences, window.say_error)
     window.tank = TankDesk(
         window,
         bench,

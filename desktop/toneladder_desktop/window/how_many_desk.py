@@ -3,36 +3,19 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QStackedWidget
-
 from toneladder.wording import say
-from toneladder_desktop.bench.bench import Bench
-from toneladder_desktop.bench.settings import Preferences
-from toneladder_desktop.bench.workings import Workings
+from toneladder_desktop.window.page_desk import PageDesk, Room
 
 if TYPE_CHECKING:
     from toneladder_desktop.how_many.view import HowMany
 
 
-class HowManyDesk(QObject):
+class HowManyDesk(PageDesk["HowMany"]):
     """One sheet for one bench; it is made when it is first wanted."""
 
-    def __init__(
-        self,
-        pages: QStackedWidget,
-        bench: Bench,
-        workings: Workings,
-        preferences: Preferences,
-        *,
-        take: Callable[[int], object],
-        say_error: Callable[[str], object],
-    ) -> None:
-        super().__init__(pages)
-        self._pages, self._bench, self._workings = pages, bench, workings
-        self._preferences, self._take_number, self._say_error = preferences, take, say_error
-        self._sheet: HowMany | None = None
-        bench.laid.connect(self.close)
+    def __init__(self, room: Room, take: Callable[[int], object]) -> None:
+        super().__init__(room)
+        self._take_number = take
 
     def open(self) -> None:
         """Show the sheet for the open plate."""
@@ -46,28 +29,22 @@ class HowManyDesk(QObject):
         sheet.show_manner(self._preferences.now.manner)
         least_gain = self._preferences.now.least_gain
         sheet.show_plate(plate, prepared, curve, least_gain=least_gain)
-        self._pages.setCurrentWidget(sheet)
-
-    def close(self) -> None:
-        """Back to the bench; the plate is as it was."""
-        self._pages.setCurrentIndex(0)
+        self._turn_to()
 
     def stop(self) -> None:
         """The window closes."""
-        if self._sheet is not None:
-            self._sheet.stop()
+        if self._view is not None:
+            self._view.stop()
 
-    def _made(self) -> "HowMany":
-        if self._sheet is None:
-            from toneladder_desktop.how_many.view import HowMany
+    def _make(self) -> "HowMany":
+        from toneladder_desktop.how_many.view import HowMany
 
-            self._sheet = HowMany(self._pages)
-            self._sheet.taken.connect(self._take)
-            self._sheet.gain_wanted.connect(lambda gain: self._preferences.change(least_gain=gain))
-            self._sheet.left.connect(self.close)
-            self._sheet.failed.connect(self._say_error)
-            self._pages.addWidget(self._sheet)
-        return self._sheet
+        sheet = HowMany(self._pages)
+        sheet.taken.connect(self._take)
+        sheet.gain_wanted.connect(lambda gain: self._preferences.change(least_gain=gain))
+        sheet.left.connect(self.close)
+        sheet.failed.connect(self._say_error)
+        return sheet
 
     def _take(self, count: int) -> None:
         self.close()

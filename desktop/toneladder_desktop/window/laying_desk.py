@@ -1,18 +1,13 @@
 """Opens the page on which the plate is laid on the picture, in the place of the bench's top."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject
 from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QStackedWidget
 
 from toneladder.picture.values import Laying, PlateSize
 from toneladder.wording import say
-from toneladder_desktop.bench.bench import Bench
-from toneladder_desktop.bench.settings import Preferences
-from toneladder_desktop.bench.workings import Workings
+from toneladder_desktop.window.page_desk import PageDesk, Room
 
 if TYPE_CHECKING:
     from toneladder_desktop.laying.hand import Act
@@ -21,26 +16,15 @@ if TYPE_CHECKING:
 _QUARTER = 90.0
 
 
-class LayingDesk(QObject):
+class LayingDesk(PageDesk["LayingView"]):
     """One page for one bench; what is done on it is done on the bench at once, and undone there."""
 
-    def __init__(
-        self,
-        pages: QStackedWidget,
-        bench: Bench,
-        workings: Workings,
-        preferences: Preferences,
-        say_error: Callable[[str], object],
-    ) -> None:
-        super().__init__(pages)
-        self._pages, self._bench, self._workings = pages, bench, workings
-        self._preferences, self._say_error = preferences, say_error
-        self._view: LayingView | None = None
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
         self._before: tuple[Laying, PlateSize] | None = None
         self._copied = ""
-        bench.laid.connect(self.close)
-        bench.plate_changed.connect(self._follow)
-        workings.copied.connect(self._show_copy)
+        room.bench.plate_changed.connect(self._follow)
+        room.workings.copied.connect(self._show_copy)
 
     def open(self) -> None:
         """Show the page for the open plate."""
@@ -53,17 +37,12 @@ class LayingDesk(QObject):
         if self._copied != plate.picture.sha256:
             view.show_copy(QImage())
             self._workings.copy()
-        self._pages.setCurrentWidget(view)
+        self._turn_to()
         self._follow()
-
-    def close(self) -> None:
-        """Back to the bench."""
-        if self._pages.currentWidget() is self._view:
-            self._pages.setCurrentIndex(0)
 
     def _follow(self, _plate: object = None) -> None:
         plate = self._bench.plate
-        if self._view is None or plate is None or self._pages.currentWidget() is not self._view:
+        if self._view is None or plate is None or not self._is_open():
             return
         from toneladder_desktop.laying.hand import Lain
 
@@ -90,14 +69,12 @@ class LayingDesk(QObject):
             )
         self.close()
 
-    def _made(self) -> "LayingView":
-        if self._view is None:
-            from toneladder_desktop.laying.view import LayingView
+    def _make(self) -> "LayingView":
+        from toneladder_desktop.laying.view import LayingView
 
-            self._view = LayingView(self._pages)
-            self._view.acted.connect(self._act)
-            self._view.done.connect(self.close)
-            self._view.left.connect(self._leave)
-            self._view.board.hand_on.connect(self._bench.hold)
-            self._pages.addWidget(self._view)
-        return self._view
+        view = LayingView(self._pages)
+        view.acted.connect(self._act)
+        view.done.connect(self.close)
+        view.left.connect(self._leave)
+        view.board.hand_on.connect(self._bench.hold)
+        return view

@@ -1,32 +1,31 @@
 """Opens the proof's page; what it tells goes to the strip that the plate's times stand on."""
 
-from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QStackedWidget
+from PySide6.QtCore import Signal
 
 from toneladder.errors import ToneLadderError
 from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
 from toneladder.strip.values import Means, Session, Strip
 from toneladder.wording import say
-from toneladder_desktop.bench.background import Background
-from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.background import Background, Work, later
 from toneladder_desktop.bench.opening import ask_for_scan
-from toneladder_desktop.bench.settings import Preferences
-from toneladder_desktop.bench.workings import Workings, grey_image
+from toneladder_desktop.bench.workings import grey_image
+from toneladder_desktop.window.page_desk import PageDesk, Room
 
 if TYPE_CHECKING:
     from toneladder_desktop.proof.content import Content
     from toneladder_desktop.proof.view import ProofView
     from toneladder_desktop.proof.work import Read
 
+_SLOT = "proof"
 
-class ProofDesk(QObject):
+
+class ProofDesk(PageDesk["ProofView"]):
     """One page for one bench; it is made when it is first wanted.
 
     ``accepted(reading, scan)`` says that the plate learnt from what was read on a scan.
@@ -34,23 +33,14 @@ class ProofDesk(QObject):
 
     accepted = Signal(object, object)
 
-    def __init__(
-        self,
-        pages: QStackedWidget,
-        bench: Bench,
-        workings: Workings,
-        preferences: Preferences,
-        say_error: Callable[[str], object],
-    ) -> None:
-        super().__init__(pages)
-        self._pages, self._bench, self._workings = pages, bench, workings
-        self._preferences, self._say_error = preferences, say_error
-        self._view: ProofView | None = None
-        self._background: Background | None = None
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
+        self._background = Background(later(_work), self)
+        self._background.answered.connect(self._answered)
+        self._background.failed.connect(self._failed)
         self._content: Content | None = None
         self._read: Read | None = None
         self._scan = Path()
-        bench.laid.connect(self.close)
 
     def open(self) -> None:
         """The page for the open plate, nothing read yet."""
@@ -64,18 +54,11 @@ class ProofDesk(QObject):
         self._content, self._read = content_of(plan.order, plan.plate.given_s), None
         view.notice.put_away()
         self._show()
-        self._pages.setCurrentWidget(view)
-
-    def close(self) -> None:
-        """Back to the bench; the plate is as it was."""
-        if self._view is not None and self._pages.currentWidget() is self._view:
-            self._pages.setCurrentIndex(0)
+        self._turn_to()
 
     def stop(self) -> None:
         """The window closes."""
-        if self._background is not None:
-            self._background.close()
-            self._background = None
+        self._background.close()
 
     def open_scan(self, path: Path, *, second: bool = False) -> None:
         """Have a scan laid over the plan and read."""
@@ -86,16 +69,7 @@ class ProofDesk(QObject):
             self._scan = path
             self._view.notice.put_away()
             self._view.subtitle.setText(say("Laying the proof over its plan …"))
-            self._ask(OpenProof(path, plan, second=second))
-
-    def _ask(self, request: object) -> None:
-        if self._background is None:
-            from toneladder_desktop.proof.work import ProofWork
-
-            self._background = Background(ProofWork().work, self)
-            self._background.answered.connect(self._answered)
-            self._background.failed.connect(self._failed)
-        self._background.ask("proof", request)
+            self._background.ask(_SLOT, OpenProof(path, plan, second=second))
 
     def _answered(self, _request: object, answer: object) -> None:
         from toneladder_desktop.bench.scanned import Scan
@@ -137,7 +111,7 @@ class ProofDesk(QObject):
         if plan is not None:
             from toneladder_desktop.proof.work import LayBetween
 
-            self._ask(LayBetween(corners, plan))
+            self._background.ask(_SLOT, LayBetween(corners, plan))
 
     def _bitten(self, tone: int, text: str) -> None:
         if self._content is not None:
@@ -177,22 +151,26 @@ class ProofDesk(QObject):
         if self._view is not None and self._content is not None:
             self._view.show_content(self._content, self._preferences.now.manner, self._read)
 
-    def _made(self) -> "ProofView":
-        if self._view is None:
-            from toneladder_desktop.proof.view import ProofView
+    def _make(self) -> "ProofView":
+        from toneladder_desktop.proof.view import ProofView
 
-            view = self._view = ProofView(self._pages)
-            view.scan_wanted.connect(self._choose_scan)
-            view.scan_dropped.connect(self.open_scan)
-            view.corners_marked.connect(self._lay_between)
-            view.bitten.connect(self._bitten)
-            view.taken.connect(self._take)
-            view.left.connect(self.close)
-            self._pages.addWidget(view)
-        return self._view
+        view = ProofView(self._pages)
+        view.scan_wanted.connect(self._choose_scan)
+        view.scan_dropped.connect(self.open_scan)
+        view.corners_marked.connect(self._lay_between)
+        view.bitten.connect(self._bitten)
+        view.taken.connect(self._take)
+        view.left.connect(self.close)
+        return view
 
     def _choose_scan(self, second: bool) -> None:
         ask_for_scan(self._pages, Path.home(), lambda path: self.open_scan(path, second=second))
+
+
+def _work() -> Work:
+    from toneladder_desktop.proof.work import ProofWork
+
+    return ProofWork().work
 
 
 def learnt(plate: Plate, session: Session) -> Plate:

@@ -5,15 +5,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QTimer, Signal
-from PySide6.QtWidgets import QStackedWidget
+from PySide6.QtCore import QTimer, Signal
 
 from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
 from toneladder.strip.values import Evidence, Means, Strip
 from toneladder.wording import say
-from toneladder_desktop.bench.background import Background
-from toneladder_desktop.bench.bench import Bench
+from toneladder_desktop.bench.background import Background, Work, later
 from toneladder_desktop.bench.beside import Beside
 from toneladder_desktop.bench.opening import (
     ask_for_scan,
@@ -21,8 +19,8 @@ from toneladder_desktop.bench.opening import (
     ask_where_to_save_strip,
     file_name,
 )
-from toneladder_desktop.bench.settings import Preferences
-from toneladder_desktop.bench.workings import Workings, grey_image
+from toneladder_desktop.bench.workings import grey_image
+from toneladder_desktop.window.page_desk import PageDesk, Room
 
 if TYPE_CHECKING:
     from toneladder.bite.fitting import Fit
@@ -34,7 +32,7 @@ PAUSE_MS = 120
 """A hand that types or drags must have been still so long before the curve is fitted."""
 
 
-class StripDesk(QObject):
+class StripDesk(PageDesk["StripView"]):
     """One page for one bench; it is made when it is first wanted.
 
     ``taken(Strip)`` says that the plate stands on a strip that was read.
@@ -43,28 +41,19 @@ class StripDesk(QObject):
     taken = Signal(object)
 
     def __init__(
-        self,
-        pages: QStackedWidget,
-        bench: Bench,
-        workings: Workings,
-        preferences: Preferences,
-        beside: Beside,
-        say_error: Callable[[str], object],
-        hold_bite: Callable[[int, float], object],
+        self, room: Room, beside: Beside, hold_bite: Callable[[int, float], object]
     ) -> None:
-        super().__init__(pages)
+        super().__init__(room)
         self._hold_bite, self._beside = hold_bite, beside
-        self._pages, self._bench, self._workings = pages, bench, workings
-        self._preferences, self._say_error = preferences, say_error
-        self._view: StripView | None = None
-        self._background: Background | None = None
+        self._background = Background(later(_work), self)
+        self._background.answered.connect(self._answered)
+        self._background.failed.connect(self._failed)
         self._others: tuple[Strip, ...] = ()
         self._pause = QTimer(self, singleShot=True, interval=PAUSE_MS)
         self._pause.timeout.connect(self._fit)
         self._fitted: Fit | None = None
         self._unfitted = ""
-        workings.worked.connect(self._show_rungs)
-        bench.laid.connect(self.close)
+        room.workings.worked.connect(self._show_rungs)
 
     def open(self) -> None:
         """A new strip of the open plate's bath, or the one its times stand on."""
@@ -86,16 +75,9 @@ class StripDesk(QObject):
         if plate is not None:
             self._begin(_planned(plate, self._workings.plan), plate.evidence.strips)
 
-    def close(self) -> None:
-        """Back to the bench; the plate is as it was."""
-        if self._view is not None and self._pages.currentWidget() is self._view:
-            self._pages.setCurrentIndex(0)
-
     def stop(self) -> None:
         """The window closes."""
-        if self._background is not None:
-            self._background.close()
-            self._background = None
+        self._background.close()
 
     def open_scan(self, path: Path) -> None:
         """Have the strip on a scan found and read."""
@@ -113,7 +95,7 @@ class StripDesk(QObject):
         view.notice.put_away()
         scale = GreyScale(GREY_SCALE, absolute=False) if view.conditions.with_scale else None
         photograph = view.draft.means is Means.PHOTOGRAPH
-        self._ask("scan", OpenScan(path, bites, photograph, scale))
+        self._background.ask("scan", OpenScan(path, bites, photograph, scale))
 
     def _begin(self, draft: "Draft", others: tuple[Strip, ...]) -> None:
         view = self._made()
@@ -121,7 +103,7 @@ class StripDesk(QObject):
         view.notice.put_away()
         view.show_curve(None, ())
         view.show_draft(draft, self._preferences.now.manner)
-        self._pages.setCurrentWidget(view)
+        self._turn_to()
         self._pause.start()
 
     def _fit(self) -> None:
@@ -138,16 +120,7 @@ class StripDesk(QObject):
             for one in self._others
             if (one.conditions.metal, one.conditions.mordant, one.dryness) == own
         )
-        self._ask("fit", FitDraft(strip, others, plate.evidence.q))
-
-    def _ask(self, slot: str, request: object) -> None:
-        if self._background is None:
-            from toneladder_desktop.strip.work import StripWork
-
-            self._background = Background(StripWork().work, self)
-            self._background.answered.connect(self._answered)
-            self._background.failed.connect(self._failed)
-        self._background.ask(slot, request)
+        self._background.ask("fit", FitDraft(strip, others, plate.evidence.q))
 
     def _answered(self, _request: object, answer: object) -> None:
         from toneladder_desktop.bench.scanned import Scan
@@ -203,8 +176,7 @@ class StripDesk(QObject):
 
     def _show_rungs(self) -> None:
         """A rung was moved on the curve: the plate's own bites are others now."""
-        page = self._view
-        if page is not None and self._pages.currentWidget() is page and self._fitted is not None:
+        if self._is_open() and self._fitted is not None:
             self._show_fit(self._fitted)
 
     def _failed(self, request: object, sentence: str) -> None:
@@ -222,7 +194,7 @@ class StripDesk(QObject):
         bites = None if draft is None else draft.bites_s()
         if draft is not None and bites:
             photograph = draft.means is Means.PHOTOGRAPH
-            self._ask("scan", Reread(corners, bites, photograph))  # type: ignore[arg-type] # four corners
+            self._background.ask("scan", Reread(corners, bites, photograph))  # type: ignore[arg-type] # four corners
 
     def _take(self, strip: Strip) -> None:
         plate = self._bench.plate
@@ -266,23 +238,27 @@ class StripDesk(QObject):
         if self._view is not None:
             self._view.notice.tell(sentence)
 
-    def _made(self) -> "StripView":
-        if self._view is None:
-            from toneladder_desktop.strip.view import StripView
+    def _make(self) -> "StripView":
+        from toneladder_desktop.strip.view import StripView
 
-            view = self._view = StripView(self._pages)
-            view.drafted.connect(lambda _draft: self._pause.start())
-            view.scan_wanted.connect(lambda: ask_for_scan(self._pages, Path.home(), self.open_scan))
-            view.scan_dropped.connect(self.open_scan)
-            view.strip_wanted.connect(lambda: ask_for_strip(self._pages, Path.home(), self._read))
-            view.reread.connect(self._reread)
-            view.save_wanted.connect(self._keep)
-            view.taken.connect(self._take)
-            view.left.connect(self.close)
-            view.curve.bite_wanted.connect(self._hold_bite)
-            view.curve.hand_on.connect(self._bench.hold)
-            self._pages.addWidget(view)
-        return self._view
+        view = StripView(self._pages)
+        view.drafted.connect(lambda _draft: self._pause.start())
+        view.scan_wanted.connect(lambda: ask_for_scan(self._pages, Path.home(), self.open_scan))
+        view.scan_dropped.connect(self.open_scan)
+        view.strip_wanted.connect(lambda: ask_for_strip(self._pages, Path.home(), self._read))
+        view.reread.connect(self._reread)
+        view.save_wanted.connect(self._keep)
+        view.taken.connect(self._take)
+        view.left.connect(self.close)
+        view.curve.bite_wanted.connect(self._hold_bite)
+        view.curve.hand_on.connect(self._bench.hold)
+        return view
+
+
+def _work() -> Work:
+    from toneladder_desktop.strip.work import StripWork
+
+    return StripWork().work
 
 
 def without_strip(plate: Plate, number: int) -> Plate:
