@@ -27,6 +27,16 @@ def tone_figure(lightness: float, manner: Manner | None = None) -> str:
     return manner.rounded(10.0 - lightness / 10.0, 1)
 
 
+def tone_mark(lightness: float, manner: Manner | None = None) -> str:
+    """A tone at a mark of a rail: as `tone_figure`, without idle noughts.
+
+    >>> tone_mark(40.0), tone_mark(40.0, Manner(scale=Scale.LIGHTNESS))
+    ('6', '40')
+    """
+    manner = either(manner)
+    return tone_figure(lightness, manner).removesuffix(f"{manner.decimal}0")
+
+
 def write_tone(lightness: float, manner: Manner | None = None) -> str:
     """A tone inside a sentence; only darkness goes without the sign of its scale.
 

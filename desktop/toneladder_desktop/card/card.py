@@ -28,6 +28,7 @@ from toneladder_desktop.drawing.style import APART, CARD, NEAR, Colours, Type, c
 
 _PAD = APART + 2
 _FOLDED = 32
+_WRAPPED = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
 
 
 class Card(QScrollArea):
@@ -195,6 +196,7 @@ class Head(QAbstractButton):
     def tell(self, answer: str, note: str) -> None:
         """What is decided now."""
         self._answer, self._note = answer, note
+        self.updateGeometry()
         self.setAccessibleName(
             say("{question}: {answer}; {note}", question=self._question, answer=answer, note=note)
         )
@@ -212,6 +214,12 @@ class Head(QAbstractButton):
         if lines == 1:
             return _FOLDED
         return sum(height for _, height in self._lines()[:lines]) + 2 * NEAR
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """A note may need other lines in another width."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.updateGeometry()
 
     def sizeHint(self) -> QSize:
         """What room it would like."""
@@ -271,16 +279,23 @@ class Head(QAbstractButton):
         for (kind, height), text, ink in rows:
             painter.setFont(font(kind))
             painter.setPen(QColor(ink))
-            box = QRect(_PAD, top, self.width() - 2 * _PAD, height)
+            box = QRect(_PAD, top, self._room(), height)
             mode = Qt.TextElideMode.ElideMiddle
             line = painter.fontMetrics().elidedText(text, mode, box.width())
-            painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, line)
+            painter.drawText(box, _WRAPPED, text if text is self._note else line)
             top += height
 
-    @staticmethod
-    def _lines() -> tuple[tuple[Type, int], ...]:
+    def _lines(self) -> tuple[tuple[Type, int], ...]:
+        """Letters and height of question, answer and note; a long note has lines of its own."""
         kinds = (Type.SMALL, Type.ANSWER, Type.SMALL)
-        return tuple((kind, QFontMetrics(font(kind)).height() + 1) for kind in kinds)
+        heights = [QFontMetrics(font(kind)).height() + 1 for kind in kinds]
+        room = QRect(0, 0, self._room(), heights[2])
+        needed = QFontMetrics(font(kinds[2])).boundingRect(room, _WRAPPED, self._note)
+        heights[2] = max(heights[2], needed.height() + 1)
+        return tuple(zip(kinds, heights, strict=True))
+
+    def _room(self) -> int:
+        return self.width() - 2 * _PAD
 
 
 class _Inside(QWidget):

@@ -130,6 +130,7 @@ class SoftDecision(Decision):
             self.list.clear()
             for passage in listed:
                 item = QListWidgetItem(self._words(passage), self.list)
+                item.setToolTip(item.text())
                 item.setToolTip(say(passage.remedy.value))
             self.list.setCurrentRow(min(at, len(listed) - 1))
         rows = min(len(listed), _ROWS_SEEN)

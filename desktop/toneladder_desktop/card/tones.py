@@ -168,9 +168,9 @@ class TonesDecision(Decision):
         self.compare.setProperty("link", True)
         self.compare.setAccessibleName(say("See 2 to 10 tones side by side"))
         self.compare.clicked.connect(self.comparison_wanted)
-        row.addWidget(self.compare)
         self.rows.addWidget(label)
         self.rows.addLayout(row)
+        self.rows.addWidget(self.compare, alignment=Qt.AlignmentFlag.AlignLeft)
 
 
 def _choices() -> dict[Choice, str]:

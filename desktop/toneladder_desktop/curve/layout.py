@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from toneladder.boxes import Box
-from toneladder.quantities import write_bite
+from toneladder.quantities import tone_mark, write_bite
 from toneladder.wording import say
 from toneladder_desktop.curve.content import Content
 from toneladder_desktop.drawing.pushing import pushed_apart
@@ -109,7 +109,7 @@ def _bite_marks(content: Content, scales: Scales) -> tuple[tuple[float, str], ..
 
 def _darkness(scales: Scales) -> tuple[tuple[float, str], ...]:
     marks = [
-        (scales.y(100.0 - 10.0 * dark), str(dark))
+        (scales.y(100.0 - 10.0 * dark), tone_mark(100.0 - 10.0 * dark))
         for dark in range(11)
         if scales.darkest <= 100.0 - 10.0 * dark <= scales.lightest
     ]

@@ -2,6 +2,7 @@
 
 from itertools import pairwise
 
+from toneladder.quantities import scale_name
 from toneladder.wording import say
 from toneladder_desktop.curve.content import Content, Reading
 from toneladder_desktop.curve.layout import Chip, Layout
@@ -36,7 +37,7 @@ def _scales(ruling: Ruling, content: Content, layout: Layout, colours: Colours) 
         ruling.level(field.x, field.right, y, colours.rule)
         ruling.words(field.x - 8.0, y, text, Type.SMALL, colours.pencil, Set.RIGHT)
     heads = field.y - 14.0
-    ruling.words(4.0, heads, say("darkness"), Type.SMALL, colours.pencil)
+    ruling.words(4.0, heads, scale_name(), Type.SMALL, colours.pencil)
     total = say("total bite, in the bath of the curve")
     ruling.words(field.right, heads, total, Type.SMALL, colours.pencil, Set.RIGHT)
     ruling.upright(field.x, field.y, field.bottom, colours.ink, 2.0)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from toneladder.quantities import tone_figure, write_bite, written
+from toneladder.quantities import tone_mark, write_bite
 from toneladder.wording import say
 
 STRETCH_S = 15.0
@@ -43,7 +43,7 @@ class DarknessScale:
         """Every second whole darkness, in the chosen scale, clear of the heights ``busy``."""
         return tuple(
             mark
-            for mark in (Mark(self.y(tone), _figure(tone)) for tone in range(100, -1, -20))
+            for mark in (Mark(self.y(tone), tone_mark(tone)) for tone in range(100, -1, -20))
             if all(abs(mark.y - y) >= TICK_GAP / 2.0 + 1.0 for y in busy)
         )
 
@@ -76,10 +76,6 @@ class BiteScale:
             if total <= self.end_s and all(abs(y - other) >= TICK_GAP for _, other in kept):
                 kept.append((total, y))
         return tuple(Mark(y, _short(total)) for total, y in sorted(kept))
-
-
-def _figure(lightness: float) -> str:
-    return tone_figure(lightness).removesuffix(f"{written().decimal}0")
 
 
 def _short(total_s: float) -> str:

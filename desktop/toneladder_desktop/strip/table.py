@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from toneladder.quantities import Manner, write_tone
+from toneladder.quantities import Manner, scale_name, write_tone
 from toneladder.wording import say
 from toneladder_desktop.curve.words import difference
 from toneladder_desktop.drawing.style import CONTROL, Type, colours_of, font
@@ -68,8 +68,14 @@ class ReadingsTable(QTableWidget):
     ) -> None:
         """The rows as they are, one empty one after them; a wrong row is marked where it is."""
         with QSignalBlocker(self):
+            tone = scale_name(manner)
             self.setHorizontalHeaderLabels(
-                [say("Total bite"), _head(draft.unit), say("Darkness"), say("Against the curve")]
+                [
+                    say("Total bite"),
+                    _head(draft.unit),
+                    tone[:1].upper() + tone[1:],
+                    say("Against the curve"),
+                ]
             )
             self.setRowCount(len(draft.rows) + 1)
             for number, row in enumerate(draft.rows):

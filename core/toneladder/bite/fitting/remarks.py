@@ -50,17 +50,18 @@ def _bad_readings(sessions: Sequence[Session], residuals: Sequence[Residual]) ->
             "apart": write_apart(residual.difference),
         }
         if residual.difference > 0.0:
-            yield say(
+            said = say(
                 "{where}the patch of {bite} reads {apart} lighter than all the others allow."
                 " It is kept and hardly counts: read it again, or bite another like it.",
                 **values,
             )
         else:
-            yield say(
+            said = say(
                 "{where}the patch of {bite} reads {apart} darker than all the others allow."
                 " It is kept and hardly counts: read it again, or bite another like it.",
                 **values,
             )
+        yield said[:1].upper() + said[1:]
 
 
 def _reversals(sessions: Sequence[Session]) -> Iterator[str]:
