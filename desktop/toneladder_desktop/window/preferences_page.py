@@ -89,8 +89,8 @@ class PreferencesPage(Apart):
 
     def _show(self) -> None:
         now = self._preferences.now
-        for row in self.rows.values():
-            row.show_now()
+        for preference in all_preferences():
+            self.rows[preference.key].show_now(preference)
         self.restart.setText(_restart_words(now.language))
         self.restart.setVisible(bool(self.restart.text()))
         px_per_mm = now.screen_px_per_mm or self.screen().physicalDotsPerInch() / MM_PER_INCH
@@ -129,8 +129,9 @@ class _Row(QWidget):
         rows.addWidget(does)
         self.setFocusProxy(self.choice)
 
-    def show_now(self) -> None:
-        """What is preferred now."""
+    def show_now(self, preference: Preference) -> None:
+        """What is preferred now; the answers are the same, perhaps written in another manner."""
+        self.choice.offer(preference.answers)
         now = self.preference.get(self._preferences.now)
         self.choice.show_value(now)
         self.reset.setEnabled(now != self.preference.get(self._preferences.usual))

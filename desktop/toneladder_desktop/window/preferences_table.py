@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from toneladder.quantities import Manner, Scale, write_bite, write_number, write_tone
+from toneladder.quantities import Manner, Scale, write_bite, write_number, write_tone, written
 from toneladder.wording import LANGUAGES, say
 from toneladder_desktop.bench.settings import PAPERS, Settings, paper_name
 from toneladder_desktop.drawing.style import Scheme
@@ -64,8 +64,8 @@ def all_preferences() -> tuple[Preference, ...]:
         ),
         _of_manner(
             "strokes",
-            say("Bites"),
-            say("How long they are, as it is written; both can be typed."),
+            say("Lengths of bites"),
+            say("As they are written; both can be typed."),
             write_bite(75.0, Manner()),
             write_bite(75.0, Manner(strokes=True)),
         ),
@@ -135,4 +135,5 @@ def _told(scale: Scale) -> str:
         Scale.LIGHTNESS: say("lightness L*"),
         Scale.DENSITY: say("density"),
     }[scale]
-    return say("{scale}: {example}", scale=words, example=write_tone(48.0, Manner(scale=scale)))
+    example = write_tone(48.0, replace(written(), scale=scale))
+    return say("{scale}: {example}", scale=words, example=example)

@@ -62,6 +62,7 @@ def test_bites_and_tones_are_written_as_chosen_at_once(page: PreferencesPage) ->
     choose(page, "decimal", 1)
     assert write_bite(75.0) == "1′15″"
     assert write_tone(48.0).split() == ["D", "0,77"]
+    assert page.rows["scale"].choice.list.currentText().endswith("0,77")
 
 
 def test_the_command_writes_numbers_as_the_window_does(tmp_path: Path, qtbot: QtBot) -> None:
