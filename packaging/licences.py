@@ -4,7 +4,8 @@ python packaging/licences.py
 
 Licences are those that each package states of itself, with those of all it needs. The list of
 holes is short, from memory and no replacement for a database: it only stops somebody from going
-back behind a version that is known to have mended one.
+back behind a version that is known to have mended one. Of the libraries packed into the wheels it
+asks those that decode pictures; Qt's own and the system's are not looked at.
 """
 
 import re
@@ -53,6 +54,17 @@ MENDED = {
 }
 """The version that mended the newest hole known of each package, from memory."""
 
+PACKED = {
+    "libpng": ("1.6.37", "CVE-2019-7317, freed and used again"),
+    "libtiff": ("4.5.0", "CVE-2022-3970, tiles that are too large"),
+    "libwebp": ("1.3.2", "CVE-2023-4863, tables of lossless pictures"),
+    "zlib": ("1.2.13", "CVE-2022-37434, a long extra field"),
+}
+"""The same of libraries that decode pictures, packed into Pillow and imagecodecs."""
+
+_PILLOWS = {"libtiff": "libtiff", "libwebp": "webp", "zlib": "zlib"}
+"""What Pillow calls them."""
+
 _SPOKEN = {
     "BSD License": "BSD",
     "BSD 2-Clause License": "BSD-2-Clause",
@@ -67,7 +79,7 @@ _LONGEST = 60
 
 def main() -> int:
     """Print what is wrong; the exit status is 1 if anything is."""
-    wrong = [*unlicensed(), *known_holes()]
+    wrong = [*unlicensed(), *known_holes(), *packed_holes()]
     for line in wrong:
         print(line)
     print(f"{len(list(needed()))} packages, {len(wrong)} objections")
@@ -98,6 +110,21 @@ def known_holes() -> Iterator[str]:
         floors = [one.version for one in own.specifier if one.operator == ">="] if own else []
         if floors and Version(floors[0]) < Version(mended):
             yield f"{name}: pyproject.toml allows {floors[0]}, and {mended} mends {what}"
+
+
+def packed_holes() -> Iterator[str]:
+    """Every library packed into what opens pictures, in a version with a hole that was mended."""
+    import imagecodecs
+    from PIL import features
+
+    packed = imagecodecs.version(dict)
+    for name, (mended, what) in PACKED.items():
+        found = {"imagecodecs": packed.get(name)}
+        if name in _PILLOWS:
+            found["pillow"] = features.version(_PILLOWS[name])
+        for package, version in found.items():
+            if version is None or Version(version) < Version(mended):
+                yield f"{name} {version} in {package}: {mended} mends {what}"
 
 
 def licence_of(name: str) -> str:

@@ -38,3 +38,15 @@ def test_no_version_is_behind_a_known_mending(
     assert list(licences.known_holes()) == []
     monkeypatch.setattr(licences, "MENDED", {"pillow": ("999.0", "everything")})
     assert [line.split()[0] for line in licences.known_holes()] == ["pillow", "pillow:"]
+
+
+def test_no_library_packed_into_a_wheel_is_behind_a_known_mending(
+    licences: ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert list(licences.packed_holes()) == []
+    monkeypatch.setattr(licences, "PACKED", {"libwebp": ("999.0", "everything"), "libx": ("1", "")})
+    assert [line.partition(":")[0].split()[::3] for line in licences.packed_holes()] == [
+        ["libwebp", "imagecodecs"],
+        ["libwebp", "pillow"],
+        ["libx", "imagecodecs"],
+    ]
