@@ -111,6 +111,15 @@ def say_number(one: str, many: str, n: int, /, **values: object) -> str:
     return held_together(_Tongue.catalogue.ngettext(one, many, n)).format(n=n, **values)
 
 
+def begins(words: str) -> str:
+    """Words as a sentence begins with them.
+
+    >>> begins("line bite 2")
+    'Line bite 2'
+    """
+    return words[:1].upper() + words[1:]
+
+
 @cache
 def held_together(text: str) -> str:
     """``text`` with no end of a line between a number and its unit."""

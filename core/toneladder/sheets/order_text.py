@@ -30,7 +30,7 @@ from toneladder.sheets.stage_words import (
     printed_words,
     second_head,
 )
-from toneladder.wording import say, say_number
+from toneladder.wording import begins, say, say_number
 
 _STROKED, _STROKES = re.compile(r"(\d+)(h|′|″)"), {"h": "h", "′": "min", "″": "s"}
 _UNIT = re.compile(r"\b(\d+)\s(s|min|h|mm)\b")
@@ -206,4 +206,4 @@ def _bitten(name: str, done: Sequence[str], step: LineStep | GrainStep, made: st
 
 def _sentence(words: str) -> str:
     """``words`` with a capital and a full stop."""
-    return f"{words[:1].upper()}{words[1:].rstrip('.')}."
+    return f"{begins(words).rstrip('.')}."

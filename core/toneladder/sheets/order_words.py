@@ -13,7 +13,7 @@ from toneladder.quantities import (
     write_temperature,
     write_tones,
 )
-from toneladder.wording import say, say_number
+from toneladder.wording import begins, say, say_number
 
 _TOLD_IN_TIME = 30.0  # a range whose ends are further apart says nothing in time
 _MONTHS = (
@@ -121,7 +121,7 @@ def conditions_words(size: PlateSize, conditions: Conditions) -> tuple[str, ...]
     return (
         say(
             "{metal} {size}",
-            metal=metal[:1].upper() + metal[1:],
+            metal=begins(metal),
             size=write_size(size.width_mm, size.height_mm),
         ),
         bath,

@@ -11,11 +11,11 @@ from toneladder.strip.checking import checked_rate
 from toneladder.strip.values import CheckPatch
 from toneladder.tank.clocks import Elapsed
 from toneladder.tank.course import IN_BATH, Course, warmth_at
-from toneladder.tank.naming import begins, made_names
+from toneladder.tank.naming import made_names
 from toneladder.tank.reworking import aims_anew, chosen, reworked
 from toneladder.tank.values import Event, Remedy, Stage
 from toneladder.tank.working_out import without
-from toneladder.wording import say
+from toneladder.wording import begins, say
 
 _BEYOND_BELIEF = 10.0  # so many times faster or slower is a slip of the pen
 

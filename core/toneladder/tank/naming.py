@@ -39,15 +39,6 @@ def bite_name(facts: Facts, planned: Order, step: int) -> str:
             return say("step {step}", step=step)
 
 
-def begins(name: str) -> str:
-    """A name as a sentence begins with it.
-
-    >>> begins("line bite 2")
-    'Line bite 2'
-    """
-    return name[:1].upper() + name[1:]
-
-
 def made_names(facts: Facts, planned: Order, numbers: Sequence[int]) -> str:
     """*tone 3*, *tones 3 and 4*, *the finest lines*: what was made, or is to be."""
     if facts.stage is Stage.LINES:

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from toneladder.order.values import Order, Tone
 from toneladder.quantities import write_bite, write_tone
-from toneladder.tank.naming import begins, bite_name, listed, made_names
+from toneladder.tank.naming import bite_name, listed, made_names
 from toneladder.tank.values import Facts
-from toneladder.wording import say
+from toneladder.wording import begins, say
 
 STRAYED_S = 1.0
 

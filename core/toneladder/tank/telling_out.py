@@ -3,7 +3,7 @@
 from toneladder.order.rounding import dips
 from toneladder.quantities import write_bite
 from toneladder.tank.course import Course
-from toneladder.tank.naming import begins, bite_name
+from toneladder.tank.naming import bite_name
 from toneladder.tank.remarks import STRAYED_S
 from toneladder.tank.reworking import aims_anew
 from toneladder.tank.telling_stage import (
@@ -17,7 +17,7 @@ from toneladder.tank.telling_stage import (
 )
 from toneladder.tank.values import Figure, Kind, Offer, Remedy
 from toneladder.tank.view import TAKEN_BACK_WITHIN_S, Told, View, stopped_out_by
-from toneladder.wording import say
+from toneladder.wording import begins, say
 
 LONGEST = 90
 """Letters of a sentence that can be read from two metres, on two lines."""

@@ -2,10 +2,10 @@
 
 from toneladder.order.values import Step
 from toneladder.tank.course import Course
-from toneladder.tank.naming import begins, bite_name, listed, made_names
+from toneladder.tank.naming import bite_name, listed, made_names
 from toneladder.tank.values import Stage
 from toneladder.tank.view import covered, stopped_out_by, uncovered
-from toneladder.wording import say, say_number
+from toneladder.wording import begins, say, say_number
 
 
 def bite_at_hand(course: Course) -> str:

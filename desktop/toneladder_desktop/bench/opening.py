@@ -12,7 +12,7 @@ from toneladder.bite.values import Conditions
 from toneladder.picture.values import Laying, PictureRef
 from toneladder.plate.values import Plate
 from toneladder.tones.values import Brush, Choice, ToneChoice
-from toneladder.wording import say
+from toneladder.wording import begins, say
 
 SAMPLE = "breakwater.png"
 PLATE_SUFFIX = ".plate"
@@ -61,7 +61,7 @@ def title_of(name: str) -> str:
     'Old harbour wall'
     """
     words = " ".join(Path(name).stem.replace("_", " ").replace("-", " ").split())
-    return words[:1].upper() + words[1:]
+    return begins(words)
 
 
 def ask_for_file(window: QWidget, folder: Path, take: Callable[[Path], object]) -> None:

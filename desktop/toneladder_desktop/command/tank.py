@@ -11,13 +11,13 @@ from toneladder.plate.file import read_plate
 from toneladder.quantities import write_bite, write_tone
 from toneladder.tank.begun import Begun
 from toneladder.tank.facts import begun_of
-from toneladder.tank.naming import begins, bite_name, made_names
+from toneladder.tank.naming import bite_name, made_names
 from toneladder.tank.rehearsal import Line, rehearse, words
 from toneladder.tank.script import LONGEST_SCRIPT, are_times_of_day, read_script
 from toneladder.tank.staged import stages_of
 from toneladder.tank.values import Stage, Standing
 from toneladder.tank.working_out import AS_PLANNED_S
-from toneladder.wording import say
+from toneladder.wording import begins, say
 
 _STAGES = {"lines": Stage.LINES, "tones": Stage.TONES, "second": Stage.SECOND}
 

@@ -22,11 +22,10 @@ from PySide6.QtWidgets import QWidget
 from toneladder.tank.acts import entered, press, taken_back
 from toneladder.tank.begun import Begun
 from toneladder.tank.clocks import elapsed
-from toneladder.tank.naming import begins
 from toneladder.tank.session import elsewhere, session
 from toneladder.tank.sounds import sounds_between
 from toneladder.tank.values import Act, Event, Kind, Moment, Offer, Stage, Standing, State
-from toneladder.wording import say
+from toneladder.wording import begins, say
 from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.tank.awake import Awake
 from toneladder_desktop.tank.clock import read_clocks

@@ -20,7 +20,7 @@ from toneladder.quantities import (
     write_tone,
     write_tones,
 )
-from toneladder.wording import say
+from toneladder.wording import begins, say
 
 if TYPE_CHECKING:
     from toneladder.order.stages import GrainStep, LineStep
@@ -76,8 +76,7 @@ class TonesTable(PlainTable):
     """The ladder as a table."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        prints = say("prints")
-        prints = prints[:1].upper() + prints[1:]
+        prints = begins(say("prints"))
         between = say("Next plate")
         heads = [say("Tone"), say("Share"), say("Wanted"), prints, between, say("Total bite")]
         super().__init__(say("Tones"), heads, parent)

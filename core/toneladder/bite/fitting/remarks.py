@@ -9,7 +9,7 @@ from toneladder.bite.curve import NINETY_PERCENT
 from toneladder.bite.fitting.values import Patch, Residual, Scatter, Session
 from toneladder.bite.values import BiteCurve
 from toneladder.quantities import name_apart, write_apart, write_bite, write_percent
-from toneladder.wording import say, say_number
+from toneladder.wording import begins, say, say_number
 
 BAD = 0.5
 """A reading that is more likely bad than this is named."""
@@ -61,7 +61,7 @@ def _bad_readings(sessions: Sequence[Session], residuals: Sequence[Residual]) ->
                 " It is kept and hardly counts: read it again, or bite another like it.",
                 **values,
             )
-        yield said[:1].upper() + said[1:]
+        yield begins(said)
 
 
 def _reversals(sessions: Sequence[Session]) -> Iterator[str]:
