@@ -5,9 +5,6 @@ import os
 import sqlite3
 import subprocess
 import sys
-from dataclasses import replace
-from datetime import date
-from io import BytesIO
 from pathlib import Path
 
 import pytest
@@ -22,17 +19,11 @@ from toneladder.book.opening import open_book
 from toneladder.book.tank_log import append_event, begin_session
 from toneladder.book.values import Logged, TankSession
 from toneladder.errors import BookError
-from toneladder.picture.opening import open_picture
-from toneladder.picture.values import PlateSize
-from toneladder.plan.planning import plan
-from toneladder.plate.values import Plate
-from toneladder.sheets.documents import order_pages
-from toneladder.sheets.marks import A4
+from toneladder.plate.file import read_plate
 from toneladder.tank.record import EventRow, event_from
 from toneladder.tank.session import session
 from toneladder.tank.sounds import Sound
 from toneladder.tank.values import Moment
-from toneladder_desktop.output.pdf import pdf_bytes
 from toneladder_desktop.tank.heard import Loudspeaker
 
 LACKING = """
@@ -128,12 +119,27 @@ sys.exit(main(["plan", "a.png", "--plate", "30x22", "--out", "out"]))
     assert lettering.font_path(lettering.Face.SANS).is_file()
 
 
-def test_letters_that_no_font_here_has_do_not_stop_a_sheet() -> None:
-    picture = open_picture(pictures()["png"], name="x")
-    made = plan(picture, Plate("x", picture.ref, PlateSize(30.0, 22.0)))
-    title = "水の港 \U0001f30a \u0e01\u0e33 \u05d0\u05d1 \ufdfd \ue000"
-    pages = order_pages(replace(made, plate=replace(made.plate, title=title)), date.min, A4)
-    assert len(PdfReader(BytesIO(pdf_bytes(pages))).pages) >= 1
+def test_letters_that_no_font_here_has_are_told_of_and_stop_no_sheet(tmp_path: Path) -> None:
+    """A system without any font of its own: only the bundled letters are there."""
+    (tmp_path / "a.png").write_bytes(pictures()["png"])
+    (tmp_path / "fonts").mkdir()
+    (tmp_path / "fonts.conf").write_text(
+        f"<fontconfig><dir>{tmp_path}/fonts</dir><cachedir>{tmp_path}/cache</cachedir></fontconfig>"
+    )
+    title = "水の港 \U0001f30a Łódź \u05d0 \ue000"
+    words = ("plan", "a.png", "--plate", "30x22", "--title", title, "--out", "out")
+    status, sentence = told(tmp_path, *words, FONTCONFIG_FILE=str(tmp_path / "fonts.conf"))
+    assert status == 0
+    assert "No font here has 水 の 港 \U0001f30a \u05d0 \ue000: on the sheets" in sentence
+    assert read_plate(tmp_path / "out" / "plan.plate").plate.title == title
+    assert len(PdfReader(tmp_path / "out" / "order.pdf").pages) >= 1
+
+
+def test_letters_that_only_the_bundled_ones_have_are_not_told_of(tmp_path: Path) -> None:
+    (tmp_path / "a.png").write_bytes(pictures()["png"])
+    words = ("plan", "a.png", "--plate", "30x22", "--title", "Łódź, Größe ½ °Bé", "--out", "out")
+    status, sentence = told(tmp_path, *words)
+    assert (status, "No font here" in sentence) == (0, False)
 
 
 def test_a_locked_book_says_so_and_loses_no_event(tmp_path: Path) -> None:

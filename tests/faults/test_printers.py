@@ -58,6 +58,13 @@ def opened(qtbot: QtBot, tmp_path: Path) -> Iterator[Opened]:
     beside.stop()
 
 
+def test_a_letter_that_no_font_here_has_is_told_of_beside_the_pages(opened: Opened) -> None:
+    assert opened.sheets.notice.isHidden()
+    page = Sheet(A4, (Text(20.0, 20.0, "quay \ue000", Face.SANS, 5.0),), "Boats", 1, 1)
+    opened.sheets.show_documents([Document("order.pdf", (page,))])
+    assert opened.sheets.notice.sentence.text().startswith("No font here has \ue000: on the sheets")
+
+
 def to_file(path: Path) -> QPrinter:
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)

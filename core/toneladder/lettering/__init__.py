@@ -54,6 +54,11 @@ def font_path(face: Face) -> Path:
     return _HERE / f"{face}.ttf"
 
 
+def has_letter(letter: str, face: Face) -> bool:
+    """Whether a face has a letter; another font, or its empty box, stands for one that it lacks."""
+    return letter in _measures(face).advance
+
+
 def text_width(text: str, face: Face, size: float) -> float:
     """Width of one line of ``text``, in the unit of ``size``.
 

@@ -56,6 +56,11 @@ def run(chosen: argparse.Namespace) -> int:
         foot_mm=chosen.foot,
     )
     names = write_sheets(done, wanted, Path(chosen.out), telling, replace=chosen.replace)
+    from toneladder_desktop.output.lacking import boxes_told, words_of
+
+    boxes = boxes_told(words_of(done.plate))
+    if boxes:
+        print(boxes, file=sys.stderr)
     print(
         say_number(
             "{n} file is in {folder}.", "{n} files are in {folder}.", len(names), folder=chosen.out

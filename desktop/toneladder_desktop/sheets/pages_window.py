@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from toneladder.errors import OutputError
-from toneladder.sheets.marks import Sheet
+from toneladder.sheets.marks import Sheet, Text
 from toneladder.wording import say, say_number
 from toneladder.writing import write_whole
 from toneladder_desktop.bench.beside import Beside
@@ -37,6 +37,7 @@ from toneladder_desktop.fittings.apart import Apart
 from toneladder_desktop.fittings.choice import Choice
 from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.notice import Notice
+from toneladder_desktop.output.lacking import boxes_told
 from toneladder_desktop.output.painting import paint
 from toneladder_desktop.output.pdf import pdf_bytes
 from toneladder_desktop.output.printer import doubts, print_sheets, printer_for, wished
@@ -125,6 +126,10 @@ class SheetsWindow(Apart):
         self.sheets = tuple(sheet for document in found for sheet in document.sheets)
         self._texts = {document.name: document.text for document in found if document.text}
         self.pages.show_sheets(self.sheets)
+        marks = (mark for sheet in self.sheets for mark in sheet.marks)
+        boxes = boxes_told(mark.text for mark in marks if isinstance(mark, Text))
+        if boxes:
+            self.notice.tell(boxes)
         pages = dict.fromkeys(self.ticks, 0)
         for document in found:
             kind = next(kind for kind in self.ticks if document.name.startswith(_STEM[kind]))
