@@ -10,9 +10,10 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from toneladder.bite.values import Conditions
 from toneladder.picture.values import Laying, PictureRef
+from toneladder.plate.title import title_of
 from toneladder.plate.values import Plate
 from toneladder.tones.values import Brush, Choice, ToneChoice
-from toneladder.wording import begins, say
+from toneladder.wording import say
 
 SAMPLE = "breakwater.png"
 PLATE_SUFFIX = ".plate"
@@ -52,16 +53,6 @@ def sample_plate(ref: PictureRef) -> Plate:
         brush=Brush(mark_mm=0.9, gap_mm=1.2),
         start="09:30",
     )
-
-
-def title_of(name: str) -> str:
-    """A title from a file's name.
-
-    >>> title_of("old_harbour-wall.jpg")
-    'Old harbour wall'
-    """
-    words = " ".join(Path(name).stem.replace("_", " ").replace("-", " ").split())
-    return begins(words)
 
 
 def ask_for_file(window: QWidget, folder: Path, take: Callable[[Path], object]) -> None:

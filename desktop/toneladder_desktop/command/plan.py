@@ -15,6 +15,7 @@ from toneladder.picture.values import Crop, Laying, PictureRef
 from toneladder.plan.memory import Memory
 from toneladder.plan.planning import plan
 from toneladder.plate.limits import faults
+from toneladder.plate.title import title_of
 from toneladder.plate.values import Plate
 from toneladder.quantities import read_time_of_day
 from toneladder.strip.values import Evidence
@@ -138,7 +139,7 @@ def plate_of(
     mark = chosen.brush or Brush().mark_mm
     patches = tuple(bite for bite in chosen.patches if bite > 0.0)
     return Plate(
-        title=chosen.title or Path(ref.name).stem.replace("_", " "),
+        title=chosen.title or title_of(ref.name),
         picture=ref,
         size=chosen.plate or plate_size_for(ref.width, ref.height, laying),
         laying=laying,

@@ -9,7 +9,6 @@ from toneladder_desktop.bench.opening import (
     new_plate,
     sample_picture,
     sample_plate,
-    title_of,
 )
 
 
@@ -28,11 +27,6 @@ def test_a_new_plate_has_its_pictures_proportions_and_the_usual_bath(lying: Lyin
     assert plate.conditions == conditions
     assert plate.title == "Hill and sun"
     assert faults(plate) == ()
-
-
-def test_a_title_is_what_a_person_would_write() -> None:
-    assert title_of("old_harbour-wall.jpg") == "Old harbour wall"
-    assert title_of(".png") == ".png"
 
 
 def test_a_file_is_named_after_the_plate_whatever_it_is_called() -> None:
