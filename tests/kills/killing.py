@@ -7,12 +7,15 @@ With ``--traced``, where there is a strace, also at every call that changes a fi
 
 import os
 import random
+import re
 import shutil
 import signal
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -31,10 +34,12 @@ _UNHEARD = ("settings", "book", "tank")
 
 _ROOT = Path(__file__).parents[2]
 CALLS = (
-    "write,pwrite64,fsync,fdatasync,rename,renameat,renameat2,link,unlink,unlinkat,chmod,fchmod,"
-    "mkdir,rmdir,ftruncate"
+    "write,pwrite64,writev,pwritev,fsync,fdatasync,rename,renameat,renameat2,link,linkat,unlink,"
+    "unlinkat,chmod,fchmod,fchmodat,chown,fchown,fchownat,mkdir,mkdirat,rmdir,ftruncate,utimensat"
 )
 """Everything by which a file is changed."""
+
+_CALL = re.compile(r"(?:\d+ +)?(\w+)\(")
 
 _SAVE = """
 import sys
@@ -98,9 +103,7 @@ def kill_between_calls(act: Act) -> dict[str, int]:
     """
     found = {"old": 0, "new": 0}
     for number in range(_MOST_CALLS):
-        folder = Path(tempfile.mkdtemp())
-        try:
-            act.save(folder, 1)
+        with saved_once(act) as folder:
             status = forked(_save_until, act, folder, number)
             after = act.found(folder)
             if os.WIFEXITED(status):
@@ -108,43 +111,57 @@ def kill_between_calls(act: Act) -> dict[str, int]:
                 return found
             _require(os.WTERMSIG(status) == signal.SIGKILL and after in (1, 2))
             found["old" if after == 1 else "new"] += 1
-        finally:
-            shutil.rmtree(folder, ignore_errors=True)
     raise AssertionError(act.name)
 
 
 def kill_at_calls(act: Act) -> list[int]:
-    """Kill a saving of version two at each call of the system, to the last; what was found each.
-
-    The last one was not killed.
+    """Kill a saving of version two as it makes each of its calls; what was found each time.
 
     Raises
     ------
     AssertionError
-        As for :func:`kill_at_random`, or no process may be traced.
+        As for :func:`kill_at_random`, or a call that was made before is not made again.
     """
     found: list[int] = []
-    for number in range(1, _MOST_CALLS):
-        folder = Path(tempfile.mkdtemp())
-        try:
-            act.save(folder, 1)
-            status = traced(folder, act.name, number)
-            _require(status == 0 or status in (-signal.SIGKILL, 128 + signal.SIGKILL))
+    for call, number in calls_of(act):
+        with saved_once(act) as folder:
+            status = traced(folder, act.name, f"inject={call}:signal=KILL:when={number}")
+            _require(status in (-signal.SIGKILL, 128 + signal.SIGKILL))
             after = act.found(folder)
             _require(after in (1, 2))
             found.append(after or 0)
-            if status == 0:
-                _require(len(found) > 2 and found[0] == 1 and found[-1] == 2)
-                return found
-        finally:
-            shutil.rmtree(folder, ignore_errors=True)
-    raise AssertionError(act.name)
+    return found
 
 
-def traced(folder: Path, name: str, number: int) -> int:
-    """Save version two under a trace that kills it as it makes its call of that number."""
-    inject = f"inject={CALLS}:signal=KILL:when={number}"
-    words = ["strace", "-f", "-qq", "-o", "/dev/null", "-e", f"trace={CALLS}", "-e", inject]
+def calls_of(act: Act) -> list[tuple[str, int]]:
+    """Every call by which a saving of version two changes files, and the how-manieth of its name.
+
+    Raises
+    ------
+    AssertionError
+        No process may be traced here, or nothing is saved.
+    """
+    with saved_once(act) as folder, tempfile.NamedTemporaryFile("r") as log:
+        _require(traced(folder, act.name, f"trace={CALLS}", log.name) == 0)
+        _require(act.found(folder) == 2)
+        names = [call[1] for line in log if (call := _CALL.match(line)) and "resumed" not in line]
+    return [(name, names[: at + 1].count(name)) for at, name in enumerate(names)]
+
+
+@contextmanager
+def saved_once(act: Act) -> Iterator[Path]:
+    """A folder with version one in it."""
+    folder = Path(tempfile.mkdtemp())
+    try:
+        act.save(folder, 1)
+        yield folder
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+def traced(folder: Path, name: str, wish: str, log: str = os.devnull) -> int:
+    """Save version two under a trace that does what is wished, and tells of it in a log."""
+    words = ["strace", "-f", "-qq", "-o", log, "-e", f"trace={CALLS}", "-e", wish]
     run = [sys.executable, "-c", _SAVE, name, str(folder)]
     done = subprocess.run(
         [*words, *run], cwd=_ROOT, env=_environment(), capture_output=True, check=False
@@ -205,7 +222,7 @@ def main() -> None:
         total += sum(calls.values()) + sum(found.values())
         sys.stdout.write(f"{act.name}: between calls {calls}, at random {found}")
         if "--traced" in sys.argv:
-            ends = kill_at_calls(act)[:-1]
+            ends = kill_at_calls(act)
             total += len(ends)
             sys.stdout.write(f", at calls of the system {ends.count(1)} old, {ends.count(2)} new")
         sys.stdout.write("\n")
