@@ -212,7 +212,7 @@ class Head(QAbstractButton):
     def height_of(self, lines: int) -> int:
         """Its height with so many lines."""
         if lines == 1:
-            return _FOLDED
+            return _FOLDED + (self._lines()[0][1] if self._is_long() else 0)
         return sum(height for _, height in self._lines()[:lines]) + 2 * NEAR
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -261,10 +261,14 @@ class Head(QAbstractButton):
         box = QRect(_PAD, 0, self.width() - 2 * _PAD, self.height())
         painter.setFont(font(Type.SMALL))
         painter.setPen(QColor(colours.pencil))
+        line = box.adjusted(0, 0, 0, _FOLDED - self.height())
         painter.drawText(
-            box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, self._question
+            line, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, self._question
         )
-        box.setLeft(box.left() + painter.fontMetrics().horizontalAdvance(self._question) + NEAR)
+        if self._is_long():
+            box.setTop(box.top() + self._lines()[0][1])
+        else:
+            box.setLeft(box.left() + painter.fontMetrics().horizontalAdvance(self._question) + NEAR)
         painter.setPen(QColor(colours.ink))
         text = painter.fontMetrics().elidedText(
             self._answer, Qt.TextElideMode.ElideMiddle, box.width()
@@ -280,19 +284,32 @@ class Head(QAbstractButton):
             painter.setFont(font(kind))
             painter.setPen(QColor(ink))
             box = QRect(_PAD, top, self._room(), height)
-            mode = Qt.TextElideMode.ElideMiddle
-            line = painter.fontMetrics().elidedText(text, mode, box.width())
-            painter.drawText(box, _WRAPPED, text if text is self._note else line)
+            metrics = painter.fontMetrics()
+            words = [
+                metrics.elidedText(word, Qt.TextElideMode.ElideMiddle, box.width())
+                for word in text.split(" ")
+            ]
+            painter.drawText(box, _WRAPPED, " ".join(words))
             top += height
 
     def _lines(self) -> tuple[tuple[Type, int], ...]:
-        """Letters and height of question, answer and note; a long note has lines of its own."""
-        kinds = (Type.SMALL, Type.ANSWER, Type.SMALL)
-        heights = [QFontMetrics(font(kind)).height() + 1 for kind in kinds]
-        room = QRect(0, 0, self._room(), heights[2])
-        needed = QFontMetrics(font(kinds[2])).boundingRect(room, _WRAPPED, self._note)
-        heights[2] = max(heights[2], needed.height() + 1)
-        return tuple(zip(kinds, heights, strict=True))
+        """Letters and height of question, answer and note; what is long has lines of its own."""
+        lines = []
+        for kind, text in (
+            (Type.SMALL, self._question),
+            (Type.ANSWER, self._answer),
+            (Type.SMALL, self._note),
+        ):
+            metrics = QFontMetrics(font(kind))
+            room = QRect(0, 0, self._room(), metrics.height())
+            needed = metrics.boundingRect(room, _WRAPPED, text).height()
+            lines.append((kind, max(metrics.height(), needed) + 1))
+        return tuple(lines)
+
+    def _is_long(self) -> bool:
+        """Whether question and answer have no room beside each other."""
+        wide = QFontMetrics(font(Type.SMALL)).horizontalAdvance
+        return wide(self._question) + NEAR + wide(self._answer) > self._room()
 
     def _room(self) -> int:
         return self.width() - 2 * _PAD

@@ -1,5 +1,6 @@
 """The whole ladder drawn: words above and below, rails, rungs, the read-out beside a hand."""
 
+from collections.abc import Sequence
 from math import ceil
 
 from toneladder.boxes import Box
@@ -25,7 +26,7 @@ from toneladder_desktop.ladder.words import letting_all_go, standing_of, title_o
 LINE = 17.0
 _PAD = 10.0
 _MARGIN = 2.0
-_KEY_LINK = 36.0
+_LINK_ROW, _HEAD_LINE, _TIGHT_LINE = 1, 14.0, 15.0
 
 
 def paint_ladder(
@@ -68,9 +69,13 @@ def _head(ruling: Ruling, content: Content, layout: Layout, colours: Colours) ->
     y, last = layout.strip.y - 10.0, say("total bite, in the bath")
     first = columns.strip - _MARGIN - 4.0
     rest = columns.end - columns.text
-    ruling.words(_MARGIN, y, say("in the picture"), small, colours.pencil, room=first)
-    ruling.words(columns.strip, y, say("prints"), small, colours.pencil, room=64.0)
-    ruling.words(columns.end, y, last, small, colours.pencil, Set.RIGHT, rest)
+    for x, text, at, room in (
+        (_MARGIN, say("in the picture"), Set.LEFT, first),
+        (columns.strip, say("prints"), Set.LEFT, 64.0),
+        (columns.end, last, Set.RIGHT, rest),
+    ):
+        for k, line in enumerate(reversed(wrapped(text, *small.value, room)[:2])):
+            ruling.words(x, y - k * _HEAD_LINE, line, small, colours.pencil, at, room)
 
 
 def _foot(ruling: Ruling, layout: Layout, picked: Picked, said: ReadOut, colours: Colours) -> None:
@@ -82,16 +87,28 @@ def _foot(ruling: Ruling, layout: Layout, picked: Picked, said: ReadOut, colours
     if said.title:
         ruling.words(_MARGIN, y, said.title, Type.STRONG, colours.ink, room=room)
         y += LINE + 2.0
-    parts: list[str] = []
-    for k, line in enumerate(said.lines):
-        beside_link = picked.only_key and k > 0
-        line_room = room - (_KEY_LINK if beside_link else 0.0)
-        parts += wrapped(line, *Type.SMALL.value, line_room)
+    parts = _rows(said.lines, room, beside_link=picked.only_key)
     there_is = max(ceil((foot.bottom - 4.0 - y) / LINE), 1)
+    leading = LINE if len(parts) <= there_is else _TIGHT_LINE
+    there_is = max(int((foot.bottom - 6.0 - y) / leading) + 1, there_is)
     if len(parts) > there_is:
         parts = [*parts[: there_is - 1], say("{words} …", words=parts[there_is - 1])]
     for k, part in enumerate(parts):
-        ruling.words(_MARGIN, y + k * LINE, part, Type.SMALL, colours.pencil)
+        ruling.words(_MARGIN, y + k * leading, part, Type.SMALL, colours.pencil)
+
+
+def _rows(lines: Sequence[str], room: float, *, beside_link: bool) -> list[str]:
+    """Sentences in rows of their own; the row that a link stands beside is the shorter for it."""
+    rows: list[str] = []
+    link = width_of(say("hide"), Type.SMALL) + 8.0
+    for line in lines:
+        rest = line
+        while rest:
+            short = beside_link and len(rows) == _LINK_ROW
+            first = wrapped(rest, *Type.SMALL.value, room - (link if short else 0.0))[0]
+            rows.append(first)
+            rest = rest[len(first) :].lstrip(" ")
+    return rows
 
 
 def _beside(ruling: Ruling, box: Box, said: ReadOut, colours: Colours) -> None:

@@ -1,5 +1,7 @@
 """The ladder's rungs drawn: swatches on the neutral grey, their words, the signs between."""
 
+from math import isinf
+
 from toneladder.boxes import Box
 from toneladder.quantities import tone_figure, write_bite
 from toneladder.wording import say
@@ -8,7 +10,7 @@ from toneladder_desktop.drawing.style import ON_SURROUND, SURROUND, Type
 from toneladder_desktop.ladder.content import Content, Rung
 from toneladder_desktop.ladder.layout import Layout, RungPlace, Sign
 from toneladder_desktop.ladder.rails import Showing
-from toneladder_desktop.ladder.words import range_of
+from toneladder_desktop.ladder.words import range_in_short, range_of
 
 DARK_WORDS_ABOVE = 50.0
 """L* above which black words are read best, below it white ones."""
@@ -67,6 +69,8 @@ def _words(ruling: Ruling, rung: Rung, place: RungPlace, layout: Layout, showing
         return
     total = write_bite(rung.tone.total_bite_s)
     doubt = range_of(rung) if layout.ranges_shown else ""
+    if width_of(doubt, Type.SMALL) > room and isinf(rung.tone.longest_s):
+        doubt = range_in_short(rung)
     ruling.words(
         x, middle - (8.0 if doubt else 0.0), total, Type.ANSWER, showing.colours.ink, room=room
     )

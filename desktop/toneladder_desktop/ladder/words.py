@@ -84,6 +84,12 @@ def range_of(rung: Rung) -> str:
     return write_range(max(tone.shortest_s, 1.0), tone.longest_s)
 
 
+def range_in_short(rung: Rung) -> str:
+    """The range of a tone whose longest bite nobody knows, where words for it have no room."""
+    low, _ = rough_range(rung.tone.shortest_s, rung.tone.shortest_s)
+    return f"≥\N{NO-BREAK SPACE}{write_bite(low)}"
+
+
 def name_of(peg: Peg) -> str:
     """What a peg is."""
     if peg.side is Side.PARTING:
