@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from toneladder.quantities import Manner, scale_name, write_tone
-from toneladder.wording import say
+from toneladder.wording import begins, say
 from toneladder_desktop.curve.words import difference
 from toneladder_desktop.drawing.style import CONTROL, Type, colours_of, font
 from toneladder_desktop.fittings.explaining import as_tip
@@ -68,12 +68,11 @@ class ReadingsTable(QTableWidget):
     ) -> None:
         """The rows as they are, one empty one after them; a wrong row is marked where it is."""
         with QSignalBlocker(self):
-            tone = scale_name(manner)
             self.setHorizontalHeaderLabels(
                 [
                     say("Total bite"),
                     _head(draft.unit),
-                    tone[:1].upper() + tone[1:],
+                    begins(scale_name(manner)),
                     say("Against the curve"),
                 ]
             )
