@@ -88,3 +88,24 @@ def files(folder: Path) -> Mapping[str, bytes]:
         for path in sorted(folder.rglob("*"))
         if path.is_file()
     }
+
+
+def without_libraries(*names: str) -> list[str]:
+    """Words before a command that runs it where those libraries of the system are gone.
+
+    It has a view of its own of the folder they lie in; everybody else's is as before.
+    """
+    folders = {path.parent for name in names for path in Path("/usr/lib").glob(f"*/{name}")}
+    if sys.platform != "linux" or os.geteuid() != 0 or len(folders) != 1:
+        pytest.skip("only root may take a library of the system away, where it lies as usual")
+    folder = str(folders.pop())
+    gone = " ".join(f"{folder}/{name}*" for name in names)
+    script = f"""
+mount -t tmpfs tmpfs /mnt && mkdir /mnt/upper /mnt/work &&
+mount -t overlay overlay -o lowerdir={folder},upperdir=/mnt/upper,workdir=/mnt/work {folder} &&
+rm {gone} && exec "$@"
+"""
+    words = ["unshare", "--mount", "sh", "-c", script, "sh"]
+    if subprocess.run([*words, "true"], capture_output=True, check=False).returncode != 0:
+        pytest.skip("no view of the system's own can be made here")
+    return words

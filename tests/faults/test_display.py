@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from tests.faults.people import ROOT, environment
+from tests.faults.people import ROOT, environment, without_libraries
 from tests.hostile.archives import plate
 from tests.hostile.pictures import pictures
 
@@ -97,3 +97,39 @@ def test_an_unplugged_display_ends_the_program_and_the_last_change_is_kept(tmp_p
     room = tmp_path / "toneladder" / "recovery"
     (left,) = Recovery(Bench(), room, CurveOf(), lambda act: act()).left()
     assert take_back(left).plate.tones.count == int(count) == read_plate(path).plate.tones.count + 1
+
+
+def test_a_library_that_windows_need_is_named_where_it_is_missing(tmp_path: Path) -> None:
+    before = without_libraries("libxcb-cursor.so.0")
+    with display() as (name, _server):
+        done = subprocess.run(
+            [*before, sys.executable, "-m", "toneladder_desktop.app"],
+            cwd=tmp_path,
+            env=environment(HOME=str(tmp_path), DISPLAY=name),
+            capture_output=True,
+            text=True,
+            check=False,
+            timeout=_PLENTY_S,
+        )
+    assert done.returncode == 2
+    assert "Traceback" not in done.stderr
+    assert done.stderr.startswith("No window can be opened here: libxcb-cursor.so.0")
+    assert done.stderr.count("\n") == 1
+
+
+def test_a_library_that_sheets_need_is_named_where_it_is_missing(tmp_path: Path) -> None:
+    (tmp_path / "a.png").write_bytes(pictures()["png"])
+    words = ("toneladder_desktop.app", "plan", "a.png", "--plate", "30x22", "--out", "out")
+    done = subprocess.run(
+        [*without_libraries("libEGL.so.1"), sys.executable, "-m", *words],
+        cwd=tmp_path,
+        env=environment(HOME=str(tmp_path)),
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=_PLENTY_S,
+    )
+    assert done.returncode == 2
+    assert "Traceback" not in done.stderr
+    assert "is missing here (libEGL.so.1" in done.stderr
+    assert not (tmp_path / "out").exists()

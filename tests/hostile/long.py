@@ -15,6 +15,7 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -117,10 +118,11 @@ def main() -> int:
     chosen = words.parse_args()
     kinds = tuple(kind for kind in KINDS if not chosen.kind or kind.name in chosen.kind)
     tally, end = Tally(), time.monotonic() + 60.0 * chosen.minutes
-    for kind, first, number in rows(chosen.inputs, kinds):
-        if time.monotonic() > end:
-            break
-        run_row(kind, chosen.seed, first, number, tally)
+    with suppress(KeyboardInterrupt):
+        for kind, first, number in rows(chosen.inputs, kinds):
+            if time.monotonic() > end:
+                break
+            run_row(kind, chosen.seed, first, number, tally)
     sys.stdout.write(f"{tally}\n")
     return 1 if tally.causes else 0
 
