@@ -4,7 +4,7 @@ python packaging/dependencies.py           print the table
 python packaging/dependencies.py --write   put it into DEVELOPERS.md
 """
 
-import ast
+import re
 import subprocess
 import sys
 import tomllib
@@ -65,6 +65,7 @@ OPTIONAL = {
 }
 """What is imported here or there, and not asked for."""
 
+_IMPORT = re.compile(r"^ *(?:from ([\w.]+) import|import ([\w., ]+)$)", re.MULTILINE)
 _OURS = {"toneladder", "toneladder_desktop", "tests", *(p.stem for p in ROOT.glob("packaging/*"))}
 
 
@@ -132,14 +133,10 @@ def row(name: str, group: Group) -> str:
 @cache
 def imported(folders: tuple[str, ...]) -> frozenset[str]:
     """Every module that the modules in some folders import, by its whole name."""
-    found: set[str] = set()
-    for path in (path for folder in folders for path in (ROOT / folder).rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Import):
-                found |= {alias.name for alias in node.names}
-            elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
-                found.add(node.module)
-    return frozenset(found)
+    paths = (path for folder in folders for path in (ROOT / folder).rglob("*.py"))
+    lines = [line for path in paths for line in _IMPORT.findall(path.read_text(encoding="utf-8"))]
+    named = [part.split()[0] for _, plain in lines for part in plain.split(",") if part.strip()]
+    return frozenset({module for module, _ in lines if module} | set(named))
 
 
 def provides(name: str, module: str) -> bool:
