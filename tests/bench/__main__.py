@@ -5,7 +5,7 @@ python -m tests.bench --only plan     a part: plan, curves, large, window, other
 python -m tests.bench --quick         fewer turns and smaller photographs, to see that it works
 python -m tests.bench --write         everything, into DEVELOPERS.md
 
-It asserts nothing. Let nothing else run meanwhile; `× by CPU` tells what another load has spoilt.
+It asserts nothing. Let nothing else run meanwhile; it says how much did.
 """
 
 import argparse
@@ -21,7 +21,7 @@ sys.path[:0] = [str(ROOT / "core"), str(ROOT / "desktop")]
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the program's own start has it
 
-from tests.bench import curves, growth, large, others, planning, window
+from tests.bench import clock, curves, growth, large, others, planning, window
 from tests.bench.table import Table, printed, speeds, tell, write
 
 RUNS, FEW = 7, 3
@@ -32,15 +32,18 @@ def main(arguments: list[str]) -> None:
     """Measure, and print or write."""
     asked = _asked(arguments)
     runs = FEW if asked.quick else RUNS
-    begin = time.monotonic()
+    begin, others_begin = time.monotonic(), clock.others_s()
     with tempfile.TemporaryDirectory() as name:
         found = list(_tables(Path(name), asked.only or PARTS, runs, quick=asked.quick))
+    took, cores = time.monotonic() - begin, os.cpu_count() or 1
+    elsewhere = (clock.others_s() - others_begin) / took / cores
     head = (
-        f"Python {sys.version.split()[0]} on {os.cpu_count()} cores; medians of {runs}; ± is half"
-        " of the middle half of them. Everything beside a floor is measured in turn with it."
+        f"Python {sys.version.split()[0]} on {cores} cores. Times are medians of {runs}"
+        " on the clock, ± half of the middle half of them; CPU is the least processor time of"
+        f" them. Meanwhile other work had {100.0 * elsewhere:.0f} % of the cores."
     )
     print("\n".join([head, "", *map(printed, found)]))
-    tell(f"{time.monotonic() - begin:.0f} s, load {os.getloadavg()[0]:.1f}")
+    tell(f"{took:.0f} s")
     if asked.write:
         write(found, head)
 

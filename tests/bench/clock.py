@@ -1,6 +1,7 @@
 """How long a piece of work takes, and how much memory, beside a floor done in the same run."""
 
 import ctypes
+import os
 import statistics
 import time
 from collections.abc import Callable, Iterator, Sequence
@@ -25,8 +26,8 @@ class Spent:
 
     @property
     def cpu(self) -> float:
-        """The middle one of the processor's times, all threads together; 0 if unknown."""
-        return statistics.median(self.cpu_s) if self.cpu_s else 0.0
+        """The least of the processor's times, which another load spoils least; 0 if unknown."""
+        return min(self.cpu_s, default=0.0)
 
     @property
     def spread(self) -> float:
@@ -68,6 +69,13 @@ def once(work: Work) -> Spent:
     turn = _Turns([], [])
     turn.take(work)
     return turn.spent()
+
+
+def others_s() -> float:
+    """Seconds that the cores worked since the system's start, but not for us (Linux)."""
+    words = Path("/proc/stat").read_text(encoding="ascii").split()
+    busy = sum(map(int, words[1:4])) / os.sysconf("SC_CLK_TCK")
+    return busy - sum(os.times()[:4])
 
 
 @dataclass(slots=True)

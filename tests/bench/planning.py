@@ -31,7 +31,6 @@ from toneladder.tones.values import Brush, Choice, Note, ToneChoice, Wish
 A4 = PlateSize(297.0, 210.0)
 PX_PER_MM = 8.0
 DECODE = "one decode of it"
-FRAME = "one frame"
 _DAY = date(2026, 1, 1)
 
 
@@ -39,10 +38,6 @@ def decode(path: Path) -> None:
     """The floor of opening: one decode."""
     with Image.open(path) as picture:
         picture.load()
-
-
-def frame() -> None:
-    """The floor of what must be seen at once has no work to do; its goal is in milliseconds."""
 
 
 def plate_of(picture: Picture, size: PlateSize = A4, tones: int = 8) -> Plate:
