@@ -28,6 +28,8 @@ MOST_LEADERS = 4
 """How many places one number may speak for."""
 
 _AIR_MM = 0.3
+_TURNS = np.arange(16) * np.pi / 8.0 + np.pi / 16.0
+_WAYS = np.stack([np.cos(_TURNS), np.sin(_TURNS)], axis=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +165,5 @@ def _square(x_mm: float, y_mm: float) -> tuple[int, int]:
 def _offsets(least_mm: float) -> NDArray[np.float64]:
     """Where to look for room round a place: sixteen directions, near ones first; (n, 2), mm."""
     away = np.arange(least_mm + 0.8, REACH_MM, 1.5)
-    turn = np.arange(16) * np.pi / 8.0 + np.pi / 16.0
-    return np.stack(
-        [np.outer(away, np.cos(turn)).ravel(), np.outer(away, np.sin(turn)).ravel()], axis=1
-    )
+    offsets: NDArray[np.float64] = (away[:, None, None] * _WAYS).reshape(-1, 2)
+    return offsets

@@ -1,7 +1,7 @@
 """Room on a tracing: how wide every place is, and what is still free to be written on."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -15,6 +15,7 @@ _Squares = tuple[slice, slice]
 _FINEST_PER_MM = 4.0
 _SOME = 9  # one square of a circle in so many tells that most are not free
 _RADII = 64
+_ABOUT = np.array([(0, 0), (0, 1), (1, 0), (0, -1), (-1, 0)])
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +48,8 @@ class Room:
     def take_line(self, spot: Spot, end: Point, end_radius_mm: float) -> None:
         """Nothing else may be written on a leader."""
         line = self._line(spot, np.array([end]), end_radius_mm)[0]
-        for across in ((0, 0), (0, 1), (1, 0), (0, -1), (-1, 0)):
-            rows, columns = self._squares(line + np.array(across) / self.per_mm)
-            self.taken[rows, columns] = True
+        rows, columns = self._squares(line[:, None] + _ABOUT / self.per_mm)
+        self.taken[rows, columns] = True
 
     def is_open(self, spot: Spot, end: Point, end_radius_mm: float) -> bool:
         """Whether a leader from ``spot`` to the circle round ``end`` meets nothing written."""
@@ -104,7 +104,8 @@ class Room:
         """Rows and columns of points (..., 2), those beside the plate at its edge."""
         squares = np.floor(points * self.per_mm).astype(np.intp)
         height, width = self.taken.shape
-        return np.clip(squares[..., 1], 0, height - 1), np.clip(squares[..., 0], 0, width - 1)
+        np.maximum(squares, 0, out=squares)
+        return np.minimum(squares[..., 1], height - 1), np.minimum(squares[..., 0], width - 1)
 
     def _disc(self, radius_mm: float) -> FloatArray:
         """Offsets that fill a circle, (n, 2), mm."""
@@ -127,9 +128,16 @@ class Room:
         rims = np.array([spot.radius_mm, -end_radius_mm]) + np.array([2.0, -2.0]) / self.per_mm
         first, last = rims[0] / length, 1.0 + rims[1] / length
         count = int(length.max(initial=0.0) * self.per_mm * 1.5) + 2
-        share = first[:, None] + (last - first)[:, None] * np.linspace(0.0, 1.0, count)
+        share = first[:, None] + (last - first)[:, None] * _evenly(count)
         line: FloatArray = start + share[..., None] * way[:, None]
         return line
+
+
+@cache
+def _evenly(count: int) -> FloatArray:
+    shares: FloatArray = np.linspace(0.0, 1.0, count)
+    shares.flags.writeable = False
+    return shares
 
 
 @lru_cache(maxsize=_RADII)

@@ -163,27 +163,22 @@ def _paths(
 
 
 def _number(number: Number, shown: Box) -> Iterator[Mark]:
-    """A tone's number, if the piece holds all of it, and the leaders that start from it."""
-    size = FIGURE_MM / FIGURE_EM
-    text = Text(
-        number.x_mm,
-        number.y_mm + FIGURE_MM / 2,
-        str(number.tone),
-        Face.SANS,
-        size,
-        Anchor.MIDDLE,
-    )
-    for x, y in number.leaders:
-        away = max(hypot(number.x_mm - x, number.y_mm - y), 1e-9)
+    """A tone's number, if the piece holds all of it, and the leaders that come into the piece."""
+    x, y = number.x_mm, number.y_mm
+    for end in number.leaders:
+        room = Box(min(x, end[0]), min(y, end[1]), abs(x - end[0]), abs(y - end[1]))
+        if not shown.meets(room.inset(-_POINT_MM)):
+            continue
+        away = max(hypot(x - end[0], y - end[1]), 1e-9)
         share = min(number.radius_mm / away, 1.0)
-        start = (number.x_mm + (x - number.x_mm) * share, number.y_mm + (y - number.y_mm) * share)
-        yield Path(((start, (x, y)),), stroke_mm=_LEADER_MM, within=shown)
-        dot = Box(x, y, 0.0, 0.0).inset(-_POINT_MM / 2)
+        start = (x + (end[0] - x) * share, y + (end[1] - y) * share)
+        yield Path(((start, end),), stroke_mm=_LEADER_MM, within=shown)
+        dot = Box(*end, 0.0, 0.0).inset(-_POINT_MM / 2)
         yield Path((dot.corners,), closed=True, fill=Ink.BLACK, within=shown)
-    if shown.covers(
-        Box(number.x_mm, number.y_mm, 0.0, 0.0).inset(-needed_mm(number.tone, FIGURE_MM))
-    ):
-        yield text
+    if shown.covers(Box(x, y, 0.0, 0.0).inset(-needed_mm(number.tone, FIGURE_MM))):
+        size = FIGURE_MM / FIGURE_EM
+        baseline = y + FIGURE_MM / 2
+        yield Text(x, baseline, str(number.tone), Face.SANS, size, Anchor.MIDDLE)
 
 
 def _flap(metal: Box, shown: Box) -> Iterator[Mark]:

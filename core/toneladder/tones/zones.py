@@ -65,7 +65,7 @@ def _touching(starts: Numbers, width: int, size: int) -> tuple[Numbers, Numbers]
     at_left = starts % width == 0
     after = np.flatnonzero(~at_left)
     below, above = starts[starts >= width], starts[starts < size - width] + width
-    at = np.union1d(above, below)
+    at = _each_once(np.concatenate([above, below]))
     lower = np.searchsorted(starts, at, side="right") - 1
     upper = np.searchsorted(starts, at - width, side="right") - 1
     beside = np.stack([np.append(after - 1, upper), np.append(after, lower)])
@@ -78,4 +78,10 @@ def _touching(starts: Numbers, width: int, size: int) -> tuple[Numbers, Numbers]
 def _meeting(pairs: Numbers, number: int) -> Numbers:
     """Pairs (2, n) of different zones, of so many, each once."""
     one, other = pairs[:, pairs[0] != pairs[1]]
-    return np.stack(np.divmod(np.unique(one * number + other), number))
+    return np.stack(np.divmod(_each_once(one * number + other), number))
+
+
+def _each_once(numbers: Numbers) -> Numbers:
+    """Numbers in order; what is partly in order already is sorted soonest."""
+    ordered = np.sort(numbers, kind="stable")
+    return ordered[np.diff(ordered, prepend=-1) > 0]
