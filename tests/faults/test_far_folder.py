@@ -120,6 +120,23 @@ def test_while_a_folder_is_silent_the_window_opens_edits_and_saves_beside_it(
     assert read_plate(far.near / "a.plate").plate.tones.count == plate().tones.count + 1
 
 
+def test_a_silent_folder_keeps_no_other_file_from_being_written_and_no_window_from_closing(
+    far: FarFolder, window: BenchWindow, qtbot: QtBot, tmp_path: Path
+) -> None:
+    window.recent.add(far.path / "a.plate")
+    window.watching._often.setInterval(10)
+    window.open(far.path / "a.plate")
+    qtbot.waitUntil(lies_there(window), timeout=PLENTY_MS)
+    qtbot.waitUntil(window.watching._often.isActive, timeout=PLENTY_MS)
+    silence = Silence(far)
+    qtbot.wait(100)
+    written: list[int] = []
+    window.beside.do(lambda: (tmp_path / "near").write_text("whole"), written.append)
+    qtbot.waitUntil(lambda: written == [5], timeout=PLENTY_MS)
+    assert window.close()
+    assert silence.end()
+
+
 def test_a_folder_that_goes_away_while_a_plate_of_it_is_open_takes_nothing_with_it(
     far: FarFolder, window: BenchWindow, qtbot: QtBot, tmp_path: Path
 ) -> None:

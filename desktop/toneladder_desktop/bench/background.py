@@ -79,7 +79,7 @@ class Background(QObject):
         self._wanted: dict[str, object] = {}
         self._waiting: dict[str, object] = {}
         self._change = Condition()
-        self._closing = self._ending = False
+        self._closing = self._ending = self._left = False
         self._told.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
         self._thread: Thread | None = None
 
@@ -127,6 +127,17 @@ class Background(QObject):
         if self._thread is not None:
             self._thread.join()
 
+    def leave(self) -> None:
+        """Let the thread end by itself, and hear nothing of it any more.
+
+        It may wait for a machine that never answers.
+        """
+        with self._change:
+            self._closing = self._left = True
+            self._wanted.clear()
+            self._waiting.clear()
+            self._change.notify()
+
     def _deliver(self, message: _Message) -> None:
         """On the window's thread: pass on what is still wanted."""
         if self._wanted.get(message.slot) is not message.request:
@@ -154,33 +165,37 @@ class Background(QObject):
                 request = self._waiting.pop(slot)
             self._work_off(slot, request)
 
+    def _tell(self, slot: str, request: object, content: object) -> None:
+        if not self._left:  # there may be nobody any more who could hear it
+            self._told.emit(_Message(slot, request, content))
+
     def _work_off(self, slot: str, request: object) -> None:
         def tell(words: str) -> None:
             if self._wanted.get(slot) is not request:
                 raise GivenUpError
-            self._told.emit(_Message(slot, request, _Doing(words)))
+            self._tell(slot, request, _Doing(words))
 
         try:
             for answer in self._work(request, tell):
-                self._told.emit(_Message(slot, request, answer))
+                self._tell(slot, request, answer)
                 if self._wanted.get(slot) is not request:
                     return
         except GivenUpError:
             return
         except ToneLadderError as fault:
-            self._told.emit(_Message(slot, request, _Failed(str(fault))))
+            self._tell(slot, request, _Failed(str(fault)))
         except MemoryError:
             sentence = say(
                 "There is not enough memory for this. Your plate is as it was. Save it, close "
                 "other programs, and try again; a smaller picture or plate takes less."
             )
-            self._told.emit(_Message(slot, request, _Failed(sentence)))
+            self._tell(slot, request, _Failed(sentence))
         except Exception:  # noqa: BLE001 - whatever a stage does, the window lives on
             _LOG.exception("a stage failed")
             sentence = say(
                 "Something went wrong inside the program while it worked this out. Your plate is "
                 "as it was; undo the last change, or save and start again."
             )
-            self._told.emit(_Message(slot, request, _Failed(sentence)))
+            self._tell(slot, request, _Failed(sentence))
         else:
-            self._told.emit(_Message(slot, request, _Done()))
+            self._tell(slot, request, _Done())

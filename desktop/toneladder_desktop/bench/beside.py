@@ -48,6 +48,10 @@ class Beside(QObject):
         """The window closes: what was asked is still done."""
         self._background.finish()
 
+    def leave(self) -> None:
+        """The window closes, and waits for nothing that was asked: it was only looked at."""
+        self._background.leave()
+
 
 def _work(wish: _Wish, _tell: Tell) -> Iterator[object]:
     yield (wish.act(),)

@@ -61,6 +61,8 @@ class BenchWindow(QMainWindow):
     bench: "Bench"
     workings: "Workings"
     beside: "Beside"
+    aside: "Beside"
+    """Looks at files that may lie far away; nothing waits for it, and nothing is written by it."""
     look: "Look"
     holding: "Holding"
     writer: "Writer"
@@ -220,5 +222,6 @@ class BenchWindow(QMainWindow):
         self.watching.close()
         self.keeping.stop()
         self.beside.stop()
+        self.aside.leave()
         self.workings.background.close()
         self.writer.close()

@@ -71,7 +71,7 @@ def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> Non
         state,
         window.filing.open,
         window,
-        look=window.beside.look,
+        look=window.aside.look,
         saving=lambda: window.filing.saving,
     )
     window.filing.saved.connect(lambda _path: window.watching.follow())
@@ -84,7 +84,7 @@ def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> Non
 def _lay_out(window: "BenchWindow", preferences: Preferences, state: Path) -> None:
     """What has no face: the bench, its workings, what is remembered."""
     window.preferences = preferences
-    window.beside = Beside(window)
+    window.beside, window.aside = Beside(window), Beside(window)
     window.recent = Recent(state / "recent.json", window.beside.do)
     window.bench = Bench(window)
     window.workings = Workings(window.bench, window)

@@ -173,7 +173,7 @@ def _place_of(path: Path) -> _Place | None:
     """None where nobody can tell."""
     try:
         place = path.resolve()
-    except OSError:
+    except (OSError, RuntimeError):  # links in a circle
         return None
     return _Place(sha256(os.fsencode(place)).hexdigest()[:32], on_a_network(place))
 

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication, QMenu
 
 from toneladder.tones.values import Choice
 from toneladder.wording import say
+from toneladder_desktop.bench.glimpse import is_file
 from toneladder_desktop.drawing.style import Scheme
 from toneladder_desktop.window import help_pages
 from toneladder_desktop.window.menus import Menus
@@ -237,7 +238,7 @@ def _fill_recent(window: "BenchWindow", menu: QMenu) -> None:
                 action.setText(say("{name}: not there any more", name=path.name))
                 action.setEnabled(False)
 
-    window.beside.look("recent", lambda: [not path.is_file() for path in files], grey)
+    window.aside.look("recent", lambda: [not is_file(path) for path in files], grey)
     if not files:
         menu.addAction(say("No plate was opened yet")).setEnabled(False)
         return
