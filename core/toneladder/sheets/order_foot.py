@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from toneladder.boxes import Box
 from toneladder.lettering import Face, text_width, wrapped
 from toneladder.order.values import Order
-from toneladder.quantities import write_bite, write_temperature
+from toneladder.quantities import write_bite, write_minutes, write_temperature
 from toneladder.sheets.hatch import tone_hatch
 from toneladder.sheets.marks import Anchor, Ink, Mark, Text, frame, line
 from toneladder.sheets.order_row import LEAST_FIGURE_EM
@@ -85,7 +85,7 @@ def day_before(order: Order, width: float) -> Block:
     companion = order.companion
     if companion is None:
         return Block(width, 0.0)
-    bites = ", ".join(write_bite(bite) if bite else say("none") for bite in companion.bites_s)
+    bites = ", ".join(write_bite(bite) for bite in companion.bites_s)
     head = _head(say("The day before: a companion strip, grained beside the plate"), width)
     patches = paragraph(say("Its patches, total bites: {bites}.", bites=bites), width)
     tasks = gridded(day_before_words(order), width)
@@ -98,7 +98,7 @@ def day_before_words(order: Order) -> tuple[str, ...]:
     if companion is None:
         return ()
     return tuple(
-        say("{task} About {n} min.", task=task.doing, n=round(task.minutes))
+        say("{task} About {time}.", task=task.doing, time=write_minutes(task.minutes))
         if task.minutes
         else task.doing
         for task in companion.tasks

@@ -8,6 +8,7 @@ from toneladder.picture.values import PlateSize
 from toneladder.quantities import (
     scale_name,
     write_bite,
+    write_minutes,
     write_range,
     write_size,
     write_temperature,
@@ -79,9 +80,9 @@ def painting_lines(step: Step, order: Order) -> tuple[str, ...]:
     lines = [say("nothing of the picture to stop out") if bare else places]
     lines.append(
         say(
-            "paint about {paint} min, dry {dry} min",
-            paint=about(step.paint_min),
-            dry=round(step.dry_min),
+            "paint about {paint}, dry {dry}",
+            paint=write_minutes(about(step.paint_min)),
+            dry=write_minutes(step.dry_min),
         )
     )
     if step.step > 1:

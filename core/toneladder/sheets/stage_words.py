@@ -71,9 +71,9 @@ def painting_words(step: LineStep | GrainStep) -> str:
     if not step.stop_out:
         return ""
     return say(
-        "paint about {paint} min, dry {dry} min",
-        paint=about(step.paint_min),
-        dry=round(step.dry_min),
+        "paint about {paint}, dry {dry}",
+        paint=write_minutes(about(step.paint_min)),
+        dry=write_minutes(step.dry_min),
     )
 
 

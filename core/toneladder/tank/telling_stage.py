@@ -1,6 +1,7 @@
 """What is said otherwise of lines, of the tones, and of a second grain."""
 
 from toneladder.order.values import Step
+from toneladder.quantities import write_minutes
 from toneladder.tank.course import Course
 from toneladder.tank.naming import bite_name, listed, made_names
 from toneladder.tank.values import Stage
@@ -59,14 +60,14 @@ def what_to_stop_out(course: Course, step: Step) -> str:
     """What is painted now, and about how long that takes."""
     if not step.stop_out:
         return say("Nothing new to stop out. Look at the old varnish.")
-    what, minutes = stopped_out_by(course, step), max(1, round(step.paint_min))
+    what, time = stopped_out_by(course, step), write_minutes(max(1.0, step.paint_min))
     if course.facts.stage is Stage.LINES:
-        return begins(say("Stop out {tones}: about {n} min.", tones=what, n=minutes))
+        return begins(say("Stop out {tones}: about {time}.", tones=what, time=time))
     said = say(
-        "Stop out {tones}: {places}, about {n} min.",
+        "Stop out {tones}: {places}, about {time}.",
         tones=what,
         places=say_number("{n} place", "{n} places", step.painting.places),
-        n=minutes,
+        time=time,
     )
     return begins(said)
 

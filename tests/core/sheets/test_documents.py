@@ -77,7 +77,9 @@ def test_the_tank_sheet_and_the_strip_card_tell_of_one_strip() -> None:
     found = documents(made, Wanted(TODAY, kinds=(Kind.ORDER, Kind.STRIP_CARD)))
     tank, card = (words(document) for document in found)
     line = next(text for text in tank if text.startswith("Its patches"))
-    patches = line.removeprefix("Its patches, total bites: none, ").removesuffix(".").split(", ")
+    patches = (
+        line.removeprefix("Its patches, total bites: 0\u00a0s, ").removesuffix(".").split(", ")
+    )
     assert len(patches) == 7
     assert [text for text in card if text in patches][: len(patches)] == patches
 

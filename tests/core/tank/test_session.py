@@ -295,7 +295,7 @@ def test_a_step_is_skipped_only_when_asked_twice() -> None:
     skipped = hands.press(Act.SECOND)
     assert skipped.order is not None
     assert [s.step for s in skipped.order.steps] == [1, 3, 4, 5]
-    shows(skipped, State.STOP_OUT, "Stop out tones 1 and 2: 138 places, about 93 min.")
+    shows(skipped, State.STOP_OUT, "Stop out tones 1 and 2: 138 places, about 1 h 33 min.")
 
 
 def test_varnish_on_the_wrong_tone_stays_and_the_rest_follows() -> None:
