@@ -3,10 +3,20 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QCheckBox,
+    QLabel,
+    QPushButton,
+    QRadioButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from toneladder.bite.values import BiteCurve
 from toneladder.errors import PlanError
+from toneladder.lettering import wrapped
 from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
 from toneladder.quantities import Manner
@@ -21,6 +31,7 @@ if TYPE_CHECKING:
 _PAD = APART + 2
 _SCROLLED = 12
 _ROOM = CARD - 2 * _PAD - _SCROLLED
+_TICK = 16 + NEAR
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -91,12 +102,21 @@ class Decision(QWidget):
         self.rows.addLayout(row)
 
     def fit_buttons(self) -> None:
-        """Words that are too long for a button of the card stand smaller, from edge to edge."""
+        """Words that are too long for a button of the card stand smaller, from edge to edge.
+
+        Beside a tick or a dot they have as many lines as they need.
+        """
         for button in self.findChildren(QPushButton):
             if button.sizeHint().width() > _ROOM:
                 button.setProperty("small", True)
                 button.setFont(font(Type.SMALL))
                 button.style().polish(button)
+
+        for ticked in (*self.findChildren(QCheckBox), *self.findChildren(QRadioButton)):
+            lines = wrapped(ticked.text(), *Type.TEXT.value, _ROOM - _TICK)
+            if len(lines) > 1:
+                ticked.setAccessibleName(ticked.accessibleName() or ticked.text())
+                ticked.setText("\n".join(lines))
 
     def note(self) -> QLabel:
         """A line or more of small text in the body."""
