@@ -1,7 +1,5 @@
 """The ladder's rungs drawn: swatches on the neutral grey, their words, the signs between."""
 
-from math import isinf
-
 from toneladder.boxes import Box
 from toneladder.quantities import tone_figure, write_bite
 from toneladder.wording import say
@@ -20,11 +18,23 @@ def paint_rungs(ruling: Ruling, content: Content, layout: Layout, showing: Showi
     """The strip with its swatches, and the words beside them."""
     strip = layout.strip
     ruling.fill(strip.x, strip.y, strip.width, strip.height, SURROUND)
+    doubts = _doubts(content, layout)
     for k, (rung, place) in enumerate(zip(content.rungs, layout.rungs, strict=True)):
         _swatch(
             ruling, rung, place, content.swatches[k], showing, chosen=k == showing.picked.chosen
         )
-        _words(ruling, rung, place, layout, showing)
+        _words(ruling, rung, doubts[k], place, layout, showing)
+
+
+def _doubts(content: Content, layout: Layout) -> list[str]:
+    """The ranges of all rungs; where one in words has no room, signs stand in all of them."""
+    if not layout.ranges_shown:
+        return [""] * len(content.rungs)
+    room = layout.columns.text_end - layout.columns.text
+    texts = [range_of(rung) for rung in content.rungs]
+    if all(width_of(text, Type.SMALL) <= room for text in texts):
+        return texts
+    return [range_in_short(rung) for rung in content.rungs]
 
 
 def paint_sign(ruling: Ruling, sign: Sign, showing: Showing) -> None:
@@ -61,16 +71,15 @@ def _around(ruling: Ruling, box: Box, reach: float, colour: str) -> None:
     )
 
 
-def _words(ruling: Ruling, rung: Rung, place: RungPlace, layout: Layout, showing: Showing) -> None:
+def _words(
+    ruling: Ruling, rung: Rung, doubt: str, place: RungPlace, layout: Layout, showing: Showing
+) -> None:
     x, middle = layout.columns.text, place.row.middle
     room = layout.columns.text_end - x
     if rung.tone.tone == 0:
         ruling.words(x, middle, say("white"), Type.TEXT, showing.colours.ink)
         return
     total = write_bite(rung.tone.total_bite_s)
-    doubt = range_of(rung) if layout.ranges_shown else ""
-    if width_of(doubt, Type.SMALL) > room and isinf(rung.tone.longest_s):
-        doubt = range_in_short(rung)
     ruling.words(
         x, middle - (8.0 if doubt else 0.0), total, Type.ANSWER, showing.colours.ink, room=room
     )

@@ -85,7 +85,9 @@ def range_of(rung: Rung) -> str:
 
 
 def range_in_short(rung: Rung) -> str:
-    """The range of a tone whose longest bite nobody knows, where words for it have no room."""
+    """As `range_of`, with a sign in place of a word where nobody knows the longest bite."""
+    if Remark.UNTESTED in rung.remarks or not isinf(rung.tone.longest_s):
+        return range_of(rung)
     low, _ = rough_range(rung.tone.shortest_s, rung.tone.shortest_s)
     return f"≥\N{NO-BREAK SPACE}{write_bite(low)}"
 

@@ -21,6 +21,7 @@ from toneladder_desktop.ladder.words import (
     key_of,
     letting_all_go,
     name_of,
+    range_in_short,
     range_of,
     spoken,
     standing_of,
@@ -80,6 +81,7 @@ def test_a_range_has_its_units(ladder: Content, short: float, long: float, said:
     rung = ladder.rungs[2]
     tone = replace(rung.tone, shortest_s=short, longest_s=long)
     assert plain(range_of(replace(rung, tone=tone))) == said
+    assert plain(range_in_short(replace(rung, tone=tone))) == said.replace("from", "≥")
 
 
 def test_white_has_no_range_and_an_untested_bite_has_none_either(ladder: Content) -> None:
