@@ -35,8 +35,11 @@ def paintable(lattice: LatticeArray, mark_cells: float, gap_cells: float) -> Lat
     brushed = closing(opening(lattice, mark_cells), gap_cells)
     taken = np.subtract(lattice, brushed, dtype=np.float32)
     width = max(1, round(2.0 * mark_cells))
-    given = np.rint(lattice + ndimage.uniform_filter(taken, width, mode="nearest"))
-    return clean(np.clip(given, 0, 255).astype(np.uint8), mark_cells, gap_cells)
+    given = ndimage.uniform_filter(taken, width, mode="nearest")
+    given += lattice
+    np.rint(given, out=given)
+    np.clip(given, 0.0, 255.0, out=given)
+    return clean(given.astype(np.uint8), mark_cells, gap_cells)
 
 
 def clean(lattice: LatticeArray, mark_cells: float, gap_cells: float) -> LatticeArray:
