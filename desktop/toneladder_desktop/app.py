@@ -56,6 +56,11 @@ def _sentence(fault: Exception) -> str:
     """What a person is told of a fault, also where nothing nearer to it had a sentence."""
     if isinstance(fault, ToneLadderError):
         return str(fault)
+    if isinstance(fault, MemoryError):
+        return say(
+            "There is not enough memory here for this. Files that were there before are as they "
+            "were. Close other programs, or take a smaller plate or picture, and try again."
+        )
     if isinstance(fault, ImportError):
         return say(
             "Something that the program needs is missing here ({reason}). Nothing was changed. "

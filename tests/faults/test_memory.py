@@ -35,6 +35,19 @@ except PictureError as refused:
 """What reads pictures is loaded with the small one, before memory is short."""
 
 
+_PLAN = """
+import resource, sys
+from tests.faults.short_of_memory import taken_bytes
+from toneladder_desktop.app import main
+words = ["plan", sys.argv[1], "--out"]
+sys.stderr = sys.stdout
+main([*words, f"{sys.argv[2]}/small", "--plate", "30x22"])
+room = taken_bytes() + int(sys.argv[3])
+resource.setrlimit(resource.RLIMIT_AS, (room, resource.RLIM_INFINITY))
+print(main([*words, f"{sys.argv[2]}/large", "--plate", "900x600"]))
+"""
+
+
 def run(*words: object) -> str:
     """What a process of its own says."""
     done = subprocess.run(
@@ -59,6 +72,19 @@ def test_a_whole_picture_is_not_said_to_be_damaged_where_memory_ends(
     Image.new("L", (7000, 6000), 90).save(large)
     said = run("-c", _READ, small, large)
     assert said.startswith(f"There is not enough memory here to read large.{kind}")
+
+
+@pytest.mark.parametrize("room", [60_000_000, 200_000_000])
+def test_memory_that_ends_while_a_large_plate_is_planned_leaves_no_halves(
+    tmp_path: Path, room: int
+) -> None:
+    Image.new("L", (900, 600), 90).save(tmp_path / "a.png")
+    said = run("-c", _PLAN, tmp_path / "a.png", tmp_path, room, tmp_path)
+    *_, sentence, status = said.splitlines()
+    assert sentence.startswith("There is not enough memory here for this.")
+    assert (status, "Traceback" in said) == ("2", False)
+    assert (tmp_path / "small" / "order.pdf").exists()
+    assert not (tmp_path / "large").exists()
 
 
 def test_a_window_without_memory_for_a_huge_picture_says_so_and_works_on(tmp_path: Path) -> None:
