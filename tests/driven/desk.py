@@ -41,12 +41,21 @@ def lacking() -> str:
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """The window's loop did not turn for so long: as the clock has it, and as it worked, ms."""
+    """The window's loop did not turn for so long, milliseconds; ``ended_s`` is when it did again.
+
+    ``worked_ms`` of that its thread worked, ``ready_ms`` it could have, had other programs not
+    had the processor.
+    """
 
     ended_s: float
     wall_ms: float
-    thread_ms: float
-    process_ms: float
+    worked_ms: float
+    ready_ms: float
+
+    @property
+    def own_ms(self) -> float:
+        """As long as it is on a machine that does nothing else."""
+        return self.wall_ms - self.ready_ms
 
 
 class Desk:

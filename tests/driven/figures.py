@@ -1,8 +1,9 @@
 """Prints how long each act of the whole job keeps the window from anything else.
 
 Run it as ``python -m tests.driven.figures [MEGAPIXELS] [keys]``. A block is a time between two
-turns of the window's event loop. Beside it stands how much of it the window's thread worked: on a
-machine that does other work as well, only that is the program's own doing.
+turns of the window's event loop, without the time for which other programs had the processor.
+Beside it stands how much of it the window's thread itself worked: what remains it waited for the
+program's other threads, for longer if those were kept from the processor, and for the disk.
 """
 
 import os
@@ -22,7 +23,7 @@ def main() -> None:
     """The whole table."""
     if lacking():
         sys.exit(lacking())
-    megapixels = float(sys.argv[1]) if len(sys.argv) > 1 else 24.0
+    (megapixels, *_) = [*(float(word) for word in sys.argv[1:] if word != "keys"), 24.0]
     print(f"{os.cpu_count()} cores, load {os.getloadavg()[0]:.1f} at the start, goal {GOAL_MS} ms")
     with tempfile.TemporaryDirectory() as name, Desk() as desk:
         photo = photograph(Path(name), megapixels).rename(Path(name) / "hill.jpg")
@@ -31,10 +32,10 @@ def main() -> None:
             begin = time.monotonic()
             act()
             blocks = desk.blocks(begin, time.monotonic())
-            wall = max((block.wall_ms for block in blocks), default=0.0)
-            worked = sorted((block.thread_ms for block in blocks), reverse=True)
-            three = ", ".join(f"{ms:.0f}" for ms in worked[:3])
-            print(f"{what:34} longest {wall:7.1f} ms, worked {three} ms", flush=True)
+            own = sorted((block.own_ms for block in blocks), reverse=True)
+            worked = max((block.worked_ms for block in blocks), default=0.0)
+            three = " ".join(f"{ms:6.1f}" for ms in own[:3])
+            print(f"{what:34} longest, ms: {three:20}   worked: {worked:6.1f}", flush=True)
         print(f"load {os.getloadavg()[0]:.1f} at the end")
 
 

@@ -2,9 +2,9 @@
 
 ``python -m tests.driven.program BLOCKS [FASTER] [PATH…]`` opens the window as usual. A line of
 the file BLOCKS is a time between two turns of the window's event loop that was longer than
-``TOLD_MS``: when it ended (the monotonic clock, seconds), how long it was, and how much of it the
-window's thread and the whole process really worked (milliseconds). Where the thread worked less
-than it waited, other threads or other programs had the processor.
+``TOLD_MS``: when it ended (the monotonic clock, seconds), how long it was, how much of it the
+window's thread worked, and how much of it that thread was ready to work while other programs had
+the processor (milliseconds). What then remains it waited for other threads of its own.
 """
 
 import sys
@@ -20,6 +20,8 @@ from toneladder_desktop.app import main
 from toneladder_desktop.tank import clock, window
 
 TOLD_MS = 10.0
+_SCHEDULED = Path("/proc/thread-self/schedstat")
+"""What the system's scheduler tells of a thread: nanoseconds worked, and ready to work."""
 
 
 class Pulse(QObject):
@@ -36,15 +38,16 @@ class Pulse(QObject):
 
     def _turn(self) -> None:
         now = _clocks()
-        wall, thread, process = (1e3 * (a - b) for a, b in zip(now, self._last, strict=True))
+        wall, worked, ready = (1e3 * (a - b) for a, b in zip(now, self._last, strict=True))
         if wall > TOLD_MS:
-            self._file.write(f"{now[0]:.4f} {wall:.1f} {thread:.1f} {process:.1f}\n")
+            self._file.write(f"{now[0]:.4f} {wall:.1f} {worked:.1f} {ready:.1f}\n")
             self._file.flush()
         self._last = _clocks()
 
 
 def _clocks() -> tuple[float, float, float]:
-    return time.monotonic(), time.thread_time(), time.process_time()
+    _, ready_ns, _ = _SCHEDULED.read_text(encoding="ascii").split()
+    return time.monotonic(), time.thread_time(), int(ready_ns) / 1e9
 
 
 def faster(factor: float) -> Callable[[], Moment]:

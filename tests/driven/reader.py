@@ -223,6 +223,11 @@ class Reader:
                 self._focused = Part(self, fields[HeaderFields.sender], fields[HeaderFields.path])
                 wait_s = _SETTLED_S
 
+    def forget(self) -> None:
+        """Whatever had the keys, only what is told from now on counts."""
+        self.focused()
+        self._focused = None
+
     def close(self) -> None:
         """Let the bus go."""
         self._bus.close()

@@ -1,7 +1,5 @@
 """The plate's card at the left: small questions, large answers, one of them open at a time."""
 
-from collections.abc import Sequence
-
 from PySide6.QtCore import QRect, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QColor,
@@ -34,7 +32,7 @@ _WRAPPED = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter | Qt.TextF
 class Card(QScrollArea):
     """All decisions, one below the other; opening one closes the other."""
 
-    def __init__(self, decisions: Sequence[Decision], parent: QWidget | None = None) -> None:
+    def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(say("The plate's card"))
         self.setFixedWidth(CARD)
@@ -42,19 +40,22 @@ class Card(QScrollArea):
         self.setWidgetResizable(True)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        inside = _Inside(self)
-        rows = QVBoxLayout(inside)
-        rows.setContentsMargins(0, 0, 0, 0)
-        rows.setSpacing(0)
         self.rows: list[Row] = []
-        for decision in decisions:
-            row = Row(decision, inside)
-            row.opened.connect(self._opened)
-            row.closed.connect(self._fold)
-            rows.addWidget(row)
-            self.rows.append(row)
-        rows.addStretch(1)
-        self.setWidget(inside)
+        self._inside = _Inside(self)
+        self._column = QVBoxLayout(self._inside)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+        self._column.addStretch(1)
+        self.setWidget(self._inside)
+
+    def add(self, decision: Decision) -> Decision:
+        """Another decision, below those that are there; returns it."""
+        row = Row(decision, self._inside)
+        row.opened.connect(self._opened)
+        row.closed.connect(self._fold)
+        self._column.insertWidget(len(self.rows), row)
+        self.rows.append(row)
+        return decision
 
     def show_facts(self, facts: Facts) -> None:
         """Bring every answer to what the plate says."""
@@ -70,6 +71,11 @@ class Card(QScrollArea):
                 first.setFocus(Qt.FocusReason.ShortcutFocusReason)
                 if isinstance(first, QLineEdit):
                     first.selectAll()
+
+    def enable(self, *, plate: bool) -> None:
+        """Without a plate nothing can be opened; the bodies then need not be told, being many."""
+        for row in self.rows:
+            row.head.setEnabled(plate)
 
     def close_all(self) -> None:
         """Close what is open."""

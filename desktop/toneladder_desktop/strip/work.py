@@ -15,7 +15,22 @@ from toneladder_desktop.bench.scanned import opened
 if TYPE_CHECKING:
     from toneladder.bite.fitting import Fit
     from toneladder.picture.light import Light
+    from toneladder.plan.planning import Plan
     from toneladder.scans.values import Corners, FoundStrip, GreyScale, Reading
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PlanCard:
+    """The card of a strip to be planned: the bites that would tell most about a plan."""
+
+    plan: "Plan"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Planned:
+    """The total bites of its patches, seconds."""
+
+    bites_s: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -84,6 +99,12 @@ class StripWork:
             With the sentence to show.
         """
         raise TypeError(request, tell)
+
+    @work.register
+    def _(self, request: PlanCard, _tell: Tell) -> Iterator[object]:
+        from toneladder.sheets.documents import strip_for
+
+        yield Planned(strip_for(request.plan).bites_s)
 
     @work.register
     def _(self, request: OpenScan, tell: Tell) -> Iterator[object]:

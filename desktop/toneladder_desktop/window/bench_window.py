@@ -8,6 +8,8 @@ from PySide6.QtWidgets import QMainWindow
 from toneladder.wording import say
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from PySide6.QtGui import (
         QCloseEvent,
         QDragEnterEvent,
@@ -107,9 +109,14 @@ class BenchWindow(QMainWindow):
 
     def furnish(self, preferences: "Preferences", state: Path) -> None:
         """Put everything in its place; ``state`` is the folder of what is kept between days."""
+        for _ in self.furnishing(preferences, state):
+            pass
+
+    def furnishing(self, preferences: "Preferences", state: Path) -> "Iterator[None]":
+        """The same in small steps, between which the window may do something else."""
         from toneladder_desktop.window.furnishing import furnish
 
-        furnish(self, preferences, state)
+        yield from furnish(self, preferences, state)
         self.furnished = True
         self.setAcceptDrops(True)
 

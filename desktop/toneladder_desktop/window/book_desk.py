@@ -78,6 +78,9 @@ class BookDesk(PageDesk["BookView"]):
         from toneladder_desktop.book import asked
         from toneladder_desktop.book.telling import RecordRead
 
+        kinds = (asked.Plates, asked.Baths, asked.Strips, asked.Changed)
+        if self._view is None and isinstance(answer, kinds):
+            return  # nobody has looked into the book yet
         view, manner = self._made(), self._preferences.now.manner
         match answer:
             case asked.Plates():

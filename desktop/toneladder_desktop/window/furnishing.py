@@ -1,5 +1,6 @@
 """Puts everything that a bench needs into its window, and joins it up."""
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -44,8 +45,11 @@ if TYPE_CHECKING:
     from toneladder_desktop.window.bench_window import BenchWindow
 
 
-def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> None:
+def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> Iterator[None]:
     """Fill a bare window; a first sight that it showed stays until the plate is laid.
+
+    It is done in steps, between which the window may do something else; what can be seen of it
+    comes with the last step.
 
     Parameters
     ----------
@@ -57,7 +61,13 @@ def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> Non
     """
     first = window.centralWidget()
     _lay_out(window, preferences, state)
+    yield
+    window.pages = QStackedWidget(window)
+    window.top = BenchTop(window.bench, window.workings, window.pages)
+    for _ in window.top.fill():
+        yield
     _put_up(window)
+    yield
     window.menus = fill_menus(window)
     window.menuBar().setCornerWidget(window.top.last_act, Qt.Corner.TopRightCorner)
     _join(window)
@@ -72,6 +82,7 @@ def furnish(window: "BenchWindow", preferences: Preferences, state: Path) -> Non
         window.filing.open,
         window,
         look=window.aside.look,
+        do=window.beside.do,
         saving=lambda: window.filing.saving,
     )
     window.filing.saved.connect(lambda _path: window.watching.follow())
@@ -103,8 +114,6 @@ def _lay_out(window: "BenchWindow", preferences: Preferences, state: Path) -> No
 def _put_up(window: "BenchWindow") -> None:
     """What is seen, and what fills it."""
     bench, workings, preferences = window.bench, window.workings, window.preferences
-    window.pages = QStackedWidget(window)
-    window.top = BenchTop(bench, workings, window.pages)
     window.pages.addWidget(window.top)
     book = data_folder() / "studio-book.sqlite"
     # Before whoever may close the window once a plate is saved: it is entered in the book first.

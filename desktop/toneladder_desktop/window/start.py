@@ -1,7 +1,8 @@
 """Opens the program's windows: first the pictures alone, then everything round them."""
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from importlib import import_module
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QSettings, QTimer
@@ -20,6 +21,42 @@ SWITCH_S = 0.0005
 
 _UNSEEN_MS = 500
 """A window that is not painted by then (it may open minimised) is furnished unseen."""
+
+_FIRST_READ = (
+    "bench.settings",
+    "bench.bench",
+    "bench.beside",
+    "bench.recovery",
+    "bench.workings",
+    "fittings.field",
+    "card.decision",
+    "card.bath",
+    "card.soft",
+    "card.tones",
+    "day.view",
+    "ladder.painting",
+    "ladder.view",
+    "paper.paper",
+    "window.top",
+    "window.filing",
+    "window.linking",
+    "window.tank_desk",
+    "window.window_menus",
+    "window.furnishing",
+)
+"""What takes longest to read in; one by one, so that the window is never kept for long."""
+
+_LATER_READ = (
+    "strip.work",
+    "strip.view",
+    "sheets.pages_window",
+    "tank.window",
+    "proof.view",
+    "book.asked",
+)
+"""What the first acts need, read in while nothing else is to be done."""
+
+_IDLE_MS = 400
 
 
 def open_window(paths: Sequence[Path]) -> int:
@@ -64,6 +101,7 @@ class _Opening(QObject):
         super().__init__(app)
         self._app, self._file = app, preferences_file
         self._windows: dict[BenchWindow, Path | None] = {}
+        self._steps: Iterator[int] | None = None
 
     def show(self, paths: Sequence[Path]) -> None:
         """The first stroke; the second follows when the last window was painted."""
@@ -78,9 +116,21 @@ class _Opening(QObject):
         QTimer.singleShot(_UNSEEN_MS, self, self._furnish)
 
     def _furnish(self) -> None:
-        windows, self._windows = self._windows, {}
-        if not windows:
-            return
+        if self._steps is None:
+            self._steps = self._furnishing()
+            self._step()
+
+    def _step(self) -> None:
+        """One thing after another; between them the window is free."""
+        pause_ms = None if self._steps is None else next(self._steps, None)
+        if pause_ms is not None:
+            QTimer.singleShot(pause_ms, self, self._step)
+
+    def _furnishing(self) -> Iterator[int]:
+        """Every step gives the pause after it, milliseconds."""
+        for name in _FIRST_READ:
+            import_module(f"toneladder_desktop.{name}")
+            yield 0
         from toneladder_desktop.bench.settings import Preferences
         from toneladder_desktop.window.tidying import Tidying
         from toneladder_desktop.window.wardrobe import Wardrobe
@@ -90,13 +140,26 @@ class _Opening(QObject):
         Tidying(self)
         preferences = Preferences(self._file, self)
         self._wardrobe = Wardrobe(self._app, preferences)
-        for window, path in windows.items():
-            window.furnish(preferences, state_folder())
-            if path is None:
-                window.filing.open_sample()
+        yield 0
+        for window, path in self._windows.items():
+            for _ in window.furnishing(preferences, state_folder()):
+                yield 0
+                if window.isHidden():
+                    break  # it was closed before it was whole
             else:
-                window.open(path)
-        next(iter(windows)).offer_what_was_lost()
+                if path is None:
+                    window.filing.open_sample()
+                else:
+                    window.open(path)
+                yield 0
+        furnished = [window for window in self._windows if window.furnished]
+        self._windows = {}
+        if furnished:
+            furnished[0].offer_what_was_lost()
+        del furnished
+        for name in _LATER_READ:
+            yield _IDLE_MS
+            import_module(f"toneladder_desktop.{name}")
 
 
 def _colours(preferences: Path, app: QApplication) -> Colours:

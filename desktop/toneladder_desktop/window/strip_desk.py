@@ -24,7 +24,6 @@ from toneladder_desktop.window.page_desk import PageDesk, Room
 
 if TYPE_CHECKING:
     from toneladder.bite.fitting import Fit
-    from toneladder.plan.planning import Plan
     from toneladder_desktop.strip.draft import Draft
     from toneladder_desktop.strip.view import StripView
 
@@ -71,9 +70,19 @@ class StripDesk(PageDesk["StripView"]):
 
     def open_new(self) -> None:
         """A strip that is not read yet, beside those that the plate has."""
-        plate = self._bench.plate
-        if plate is not None:
-            self._begin(_planned(plate, self._workings.plan), plate.evidence.strips)
+        from toneladder.strip.planning import doubling_strip
+        from toneladder_desktop.strip.work import PlanCard
+
+        plate, plan = self._bench.plate, self._workings.plan
+        if plate is not None and plan is not None:
+            self._background.ask("card", PlanCard(plan))
+        elif plate is not None:
+            self._begin_new(plate, doubling_strip(plate.conditions).bites_s)
+
+    def close(self) -> None:
+        """Back to the bench; the plate is as it was."""
+        self._background.give_up("card")
+        super().close()
 
     def stop(self) -> None:
         """The window closes."""
@@ -106,6 +115,14 @@ class StripDesk(PageDesk["StripView"]):
         self._turn_to()
         self._pause.start()
 
+    def _begin_new(self, plate: Plate, bites_s: tuple[float, ...]) -> None:
+        """A strip to be read, with the bites that its card gave it."""
+        from toneladder_desktop.strip.draft import blank
+
+        draft = blank(plate.conditions, bites_s)
+        draft = replace(draft, bath=plate.bath, grained_on=plate.grained_on)
+        self._begin(draft, plate.evidence.strips)
+
     def _fit(self) -> None:
         view = self._view
         strip = None if view is None or view.draft is None else view.draft.strip()
@@ -124,8 +141,12 @@ class StripDesk(PageDesk["StripView"]):
 
     def _answered(self, _request: object, answer: object) -> None:
         from toneladder_desktop.bench.scanned import Scan
-        from toneladder_desktop.strip.work import Fitted, Found, NotFound
+        from toneladder_desktop.strip.work import Fitted, Found, NotFound, Planned
 
+        if isinstance(answer, Planned):
+            if self._bench.plate is not None:
+                self._begin_new(self._bench.plate, answer.bites_s)
+            return
         view = self._view
         if view is None or view.draft is None:
             return
@@ -180,11 +201,13 @@ class StripDesk(PageDesk["StripView"]):
             self._show_fit(self._fitted)
 
     def _failed(self, request: object, sentence: str) -> None:
-        from toneladder_desktop.strip.work import FitDraft
+        from toneladder_desktop.strip.work import FitDraft, PlanCard
 
         if isinstance(request, FitDraft):
             self._unfitted = sentence
-        if self._view is not None:
+        if isinstance(request, PlanCard) or self._view is None:
+            self._say_error(sentence)
+        else:
             self._view.notice.tell(sentence)
 
     def _reread(self, corners: object) -> None:
@@ -267,20 +290,6 @@ def without_strip(plate: Plate, number: int) -> Plate:
     left = (*strips[:number], *strips[number + 1 :])
     evidence: Evidence = replace(plate.evidence, strips=left)
     return replace(plate, evidence=evidence)
-
-
-def _planned(plate: Plate, plan: "Plan | None") -> "Draft":
-    """A strip to be read, with the bites that its card gave it."""
-    from toneladder.sheets.documents import strip_for
-    from toneladder.strip.planning import doubling_strip
-    from toneladder_desktop.strip.draft import blank
-
-    card = doubling_strip(plate.conditions) if plan is None else strip_for(plan)
-    return replace(
-        blank(plate.conditions, card.bites_s),
-        bath=plate.bath,
-        grained_on=plate.grained_on,
-    )
 
 
 def _sentence(strip: Strip) -> str:

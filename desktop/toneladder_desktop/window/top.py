@@ -1,6 +1,6 @@
 """Everything on the bench in its place: title, card, paper, day, and the ladder at full height."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from PySide6.QtCore import Qt
@@ -12,7 +12,7 @@ from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.workings import Workings
 from toneladder_desktop.card.bath import BathDecision
 from toneladder_desktop.card.card import Card, stops_in
-from toneladder_desktop.card.decision import Facts
+from toneladder_desktop.card.decision import Decision, Facts
 from toneladder_desktop.card.greys import GreysDecision
 from toneladder_desktop.card.lines import LinesDecision
 from toneladder_desktop.card.metal import PlateDecision
@@ -44,42 +44,12 @@ class BenchTop(QWidget):
 
     def __init__(self, bench: Bench, workings: Workings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._workings = workings
+        self._bench, self._workings = bench, workings
         self.header = Header(self)
         self.slowness = Slowness(workings, self)
         self.notice = Notice(self)
         self.paper = Paper(self)
-        self.picture = PictureDecision(bench)
-        self.greys = GreysDecision(bench)
-        self.plate = PlateDecision(bench)
-        self.bath = BathDecision(bench)
-        self.strip = StripDecision(bench)
-        self.tones = TonesDecision(bench)
-        self.notes = NotesDecision(bench)
-        self.soft = SoftDecision(bench)
-        self.lines = LinesDecision(bench)
-        self.second_grain = SecondGrainDecision(bench)
-        self.steps = StepsDecision(bench)
-        self.pace = PaceDecision(bench)
-        self.printing = PrintingDecision(bench)
-        self.card = Card(
-            (
-                self.picture,
-                self.greys,
-                self.plate,
-                self.bath,
-                self.strip,
-                self.lines,
-                self.tones,
-                self.notes,
-                self.soft,
-                self.steps,
-                self.second_grain,
-                self.pace,
-                self.printing,
-            ),
-            self,
-        )
+        self.card = Card(self)
         self.ladder, self.table = LadderView(self), TonesTable(self)
         self.right = QStackedWidget(self)
         self.right.setContentsMargins(APART, 0, NEAR, 0)
@@ -97,6 +67,36 @@ class BenchTop(QWidget):
         self.last_act.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self._arrange()
 
+    def fill(self) -> Iterator[Decision]:
+        """Put the decisions on the card, one after the other, in their order."""
+        add, bench = self.card.add, self._bench
+        self.picture = PictureDecision(bench)
+        yield add(self.picture)
+        self.greys = GreysDecision(bench)
+        yield add(self.greys)
+        self.plate = PlateDecision(bench)
+        yield add(self.plate)
+        self.bath = BathDecision(bench)
+        yield add(self.bath)
+        self.strip = StripDecision(bench)
+        yield add(self.strip)
+        self.lines = LinesDecision(bench)
+        yield add(self.lines)
+        self.tones = TonesDecision(bench)
+        yield add(self.tones)
+        self.notes = NotesDecision(bench)
+        yield add(self.notes)
+        self.soft = SoftDecision(bench)
+        yield add(self.soft)
+        self.steps = StepsDecision(bench)
+        yield add(self.steps)
+        self.second_grain = SecondGrainDecision(bench)
+        yield add(self.second_grain)
+        self.pace = PaceDecision(bench)
+        yield add(self.pace)
+        self.printing = PrintingDecision(bench)
+        yield add(self.printing)
+
     def show_facts(self, facts: Facts) -> None:
         """The plate and as much of its plan as is ready, on the card, the ladder and the day."""
         self.card.show_facts(facts)
@@ -110,7 +110,8 @@ class BenchTop(QWidget):
 
     def enable(self, *, plate: bool) -> None:
         """Without a plate there is nothing to decide, and nothing to print."""
-        for part in (self.card, self.header.title, self.day_bar.act, self.day_bar.tank):
+        self.card.enable(plate=plate)
+        for part in (self.header.title, self.day_bar.act, self.day_bar.tank):
             part.setEnabled(plate)
 
     def clear(self) -> None:

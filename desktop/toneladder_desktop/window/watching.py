@@ -34,6 +34,14 @@ class _Place:
     far: bool
 
 
+Do = Callable[[Callable[[], Any], Callable[[Any], object]], object]
+"""Has something done with the state folder, in the order asked, and its answer told."""
+
+
+def _now(act: Callable[[], Any], then: Callable[[Any], object]) -> None:
+    then(act())
+
+
 def _at_once(_what: str, act: Callable[[], Any], then: Callable[[Any], object]) -> None:
     then(act())
 
@@ -50,16 +58,17 @@ class Watching(QObject):
         parent: QObject | None = None,
         *,
         look: Look = _at_once,
+        do: Do = _now,
         saving: Callable[[], bool] = lambda: False,
     ) -> None:
         super().__init__(parent)
-        self._beside, self._saving = look, saving
+        self._beside, self._do, self._saving = look, do, saving
         self._far = self._unsure = False
         self._bench, self._notice, self._state = bench, notice, state
         self._open_again = open_again
         self._path: Path | None = None
         self._known: tuple[int, int] | None = None
-        self._lock: QLockFile | None = None
+        self._claim: _Claim | None = None
         self._settle = QTimer(self, singleShot=True, interval=SETTLED_MS)
         self._settle.timeout.connect(self._look)
         self._often = QTimer(self, interval=OFTEN_MS)
@@ -112,28 +121,24 @@ class Watching(QObject):
         if path != self._path or place is None:
             return
         self._far = place.far or self._far
-        folder = self._state / "open"
-        try:
-            folder.mkdir(parents=True, exist_ok=True)
-        except OSError:
-            return
-        lock = QLockFile(str(folder / place.name))
-        lock.setStaleLockTime(_STALE_MS)
-        if lock.tryLock(0):
-            self._lock = lock
-        elif lock.error() is QLockFile.LockError.LockFailedError:
-            self._notice.tell(
-                say(
-                    "{name} lies open in another window too. Nothing is lost yet; but whoever"
-                    " saves last keeps only their own changes. Close one of them.",
-                    name=path.name,
+        claim = self._claim = _Claim(self._state / "open" / place.name)
+
+        def told(elsewhere: bool) -> None:
+            if elsewhere and self._claim is claim:
+                self._notice.tell(
+                    say(
+                        "{name} lies open in another window too. Nothing is lost yet; but whoever"
+                        " saves last keeps only their own changes. Close one of them.",
+                        name=path.name,
+                    )
                 )
-            )
+
+        self._do(claim.make, told)
 
     def _let_go(self) -> None:
-        if self._lock is not None:
-            self._lock.unlock()
-            self._lock = None
+        if self._claim is not None:
+            self._do(self._claim.let_go, lambda _: None)
+            self._claim = None
         if self._files.files():
             self._files.removePaths(self._files.files())
         self._often.stop()
@@ -167,6 +172,32 @@ class Watching(QObject):
             ((say("Open it as it is now"), lambda: self._open_again(path)),),
             put_away=say("Keep what is open here"),
         )
+
+
+class _Claim:
+    """One window's word that a plate lies open in it; made and let go beside the window."""
+
+    def __init__(self, file: Path) -> None:
+        self._file = file
+        self._lock: QLockFile | None = None
+
+    def make(self) -> bool:
+        """Whether another window has said so before."""
+        try:
+            self._file.parent.mkdir(parents=True, exist_ok=True)
+        except OSError:
+            return False
+        lock = QLockFile(str(self._file))
+        lock.setStaleLockTime(_STALE_MS)
+        if lock.tryLock(0):
+            self._lock = lock
+            return False
+        return lock.error() is QLockFile.LockError.LockFailedError
+
+    def let_go(self) -> None:
+        """Another window may say so now."""
+        if self._lock is not None:
+            self._lock.unlock()
 
 
 def _place_of(path: Path) -> _Place | None:

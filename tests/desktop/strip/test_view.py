@@ -25,8 +25,9 @@ pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
 
 
 @pytest.fixture
-def page(planned: BenchWindow) -> StripView:
+def page(planned: BenchWindow, qtbot: QtBot) -> StripView:
     planned.strips.open()
+    qtbot.waitUntil(lambda: planned.pages.currentIndex() != 0, timeout=PLENTY_MS)
     view = planned.pages.currentWidget()
     assert isinstance(view, StripView)
     return view

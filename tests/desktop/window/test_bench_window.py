@@ -438,6 +438,7 @@ def look() -> None:
     windows = [w for w in QApplication.topLevelWidgets() if isinstance(w, BenchWindow)]
     if windows and all(w.furnished and w.workings.plan is not None for w in windows):
         assert not any(w.windowIcon().isNull() for w in windows)
+        timer.stop()
         print(sorted(w.bench.name() for w in windows), flush=True)
         QApplication.closeAllWindows()
 
@@ -446,6 +447,40 @@ timer.timeout.connect(look)
 timer.start()
 sys.exit(open_window([Path(name) for name in sys.argv[1:]]))
 """
+
+
+HALFWAY = """
+import sys
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+from toneladder_desktop.window.bench_window import BenchWindow
+from toneladder_desktop.window.start import open_window
+
+app = QApplication([])
+
+def look() -> None:
+    for window in QApplication.topLevelWidgets():
+        if isinstance(window, BenchWindow) and hasattr(window, "bench"):
+            timer.stop()
+            print(window.furnished, hasattr(window, "menus"), flush=True)
+            window.close()
+
+timer = QTimer(interval=0)
+timer.timeout.connect(look)
+timer.start()
+sys.exit(open_window([]))
+"""
+
+
+def test_a_window_that_is_closed_while_it_is_filled_ends_well() -> None:
+    done = subprocess.run(
+        [sys.executable, "-c", HALFWAY],
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert (done.returncode, done.stdout, done.stderr) == (0, "False False\n", "")
 
 
 @pytest.mark.parametrize("named", [False, True], ids=["the sample", "two pictures"])

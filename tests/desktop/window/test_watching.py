@@ -29,6 +29,13 @@ def told(window: BenchWindow) -> str:
     return "" if notice.isHidden() else notice.sentence.text()
 
 
+def rested(window: BenchWindow, qtbot: QtBot) -> None:
+    """What was asked of the disk beside the window is done."""
+    done: list[None] = []
+    window.beside.do(lambda: None, done.append)
+    qtbot.waitUntil(lambda: bool(done), timeout=PLENTY_MS)
+
+
 def test_an_own_save_is_no_news(planned: BenchWindow, saved: Path, qtbot: QtBot) -> None:
     with qtbot.waitSignal(planned.filing.saved, timeout=PLENTY_MS):
         planned.filing._save(saved, None)
@@ -55,6 +62,7 @@ def test_a_second_window_of_one_file_is_told(
     planned: BenchWindow, saved: Path, qtbot: QtBot, tmp_path: Path
 ) -> None:
     assert saved.exists()
+    rested(planned, qtbot)
     notice = Notice()
     qtbot.addWidget(notice)
     never: Callable[[Path], object] = str
@@ -64,6 +72,7 @@ def test_a_second_window_of_one_file_is_told(
     assert "another window" in notice.sentence.text()
     other.close()
     planned.watching.close()
+    rested(planned, qtbot)
     again = Watching(planned.bench, notice, state, never)
     notice.put_away()
     again.follow()
