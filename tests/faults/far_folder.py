@@ -7,6 +7,7 @@ Numbers and layouts are those of the kernel's ``include/uapi/linux/fuse.h``, pro
 
 import ctypes
 import os
+import shutil
 import signal
 import struct
 import subprocess
@@ -83,6 +84,7 @@ def far_folder() -> Iterator[FarFolder]:
         server.kill()
         server.wait()
         system.umount2(str(path).encode(), _DETACH)
+        shutil.rmtree(room, ignore_errors=True)
 
 
 class Server:
