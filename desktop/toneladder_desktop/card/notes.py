@@ -72,7 +72,7 @@ class NotesDecision(Decision):
         self.rows.addWidget(self.list)
         self.wider = QPushButton(say("Wider"), self)
         self.narrower = QPushButton(say("Narrower"), self)
-        self.back = QPushButton(say("Take back"), self)
+        self.back = QPushButton(say("Remove this note"), self)
         self.wider.clicked.connect(lambda: self._grow(1.0))
         self.narrower.clicked.connect(lambda: self._grow(-1.0))
         self.back.clicked.connect(self._take_back)
@@ -93,7 +93,7 @@ class NotesDecision(Decision):
         if not notes:
             return say("none"), say("every place as the picture has it")
         doubtful = 0 if facts.plan is None else sum(not t.paintable for t in facts.plan.told)
-        answer = say_number("{n} place otherwise", "{n} places otherwise", len(notes))
+        answer = say_number("{n} note", "{n} notes", len(notes))
         if doubtful:
             return answer, say_number("{n} no brush can paint", "{n} no brush can paint", doubtful)
         return answer, say("over what the picture asks")

@@ -32,7 +32,7 @@ class StripDecision(Decision):
         self.print.clicked.connect(self.card)
         self.more = QPushButton(say("Another strip …"), self)
         self.more.clicked.connect(self.another)
-        self.forget = QPushButton(say("Plan by none"), self)
+        self.forget = QPushButton(say("Plan without a strip"), self)
         self.forget.clicked.connect(self._forget)
         for pair in ((self.open, self.print), (self.more, self.forget)):
             self.beside(*pair)

@@ -62,7 +62,7 @@ class ProofView(ScanPage):
         self.scan = QPushButton(say("Open a scan …"), self)
         self.second = QPushButton(say("A second pull …"), self)
         self.corners = QPushButton(say("Mark the corners"), self)
-        self.leave = QPushButton(say("Leave it"), self)
+        self.leave = QPushButton(say("Leave as it was"), self)
         self.take = QPushButton(say("Learn from this proof"), self)
         self.scan.clicked.connect(lambda: self.scan_wanted.emit(False))
         self.second.clicked.connect(lambda: self.scan_wanted.emit(True))

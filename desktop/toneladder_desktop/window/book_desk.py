@@ -107,6 +107,8 @@ class BookDesk(PageDesk["BookView"]):
         if not self._is_open():
             self._shown()
         view.show_record(read, self._preferences.now.manner)
+        own = self._lies_open(Path(read.told.record.kept.plate.path))
+        view.record.open.setText(say("Back to the plate") if own else say("Open the plate"))
 
     def _changed(self, request: object, answer: "asked.Changed") -> None:
         from toneladder_desktop.book import asked
@@ -172,6 +174,17 @@ class BookDesk(PageDesk["BookView"]):
 
     # the page
 
+    def _open(self, path: Path) -> None:
+        """What lies open already is gone back to, with all that was changed."""
+        if self._lies_open(path):
+            self.close()
+        else:
+            self._open_plate(path)
+
+    def _lies_open(self, path: Path) -> bool:
+        lying = self._bench.lying
+        return lying is not None and lying.path is not None and lying.path.absolute() == path
+
     def _read_record(self, identity: str) -> None:
         from toneladder_desktop.book.asked import ReadRecord
 
@@ -215,5 +228,5 @@ class BookDesk(PageDesk["BookView"]):
         view.turned.connect(self._refresh)
         view.plates.record_wanted.connect(self._read_record)
         for part in (view.plates, view.record):
-            part.opened.connect(lambda path: self._open_plate(Path(path)))
+            part.opened.connect(lambda path: self._open(Path(path)))
         return view

@@ -46,6 +46,8 @@ class Telling(QObject):
         note = say("sample plate: try anything") if sample else ""
         if lying is not None and not sample:
             note = say("not saved yet") if lying.path is None else lying.path.name
+            if lying.path is not None and window.bench.unsaved:
+                note = say("{file}, changed since", file=note)
         if window.recovery.broken:
             note = say("autosave is off: nothing can be written to the state folder")
         title = "" if lying is None else lying.plate.title
@@ -93,6 +95,7 @@ class Telling(QObject):
 
     def _saved(self, path: Path) -> None:
         self._window.announce(say("Saved as {name}.", name=path.name))
+        self._window.top.notice.put_away()
         self.show_state()
 
     def _use_preferences(self) -> None:

@@ -394,6 +394,25 @@ def test_a_plate_that_was_never_saved_has_no_record_and_says_what_to_do(
     qtbot.waitUntil(laid.top.notice.isVisible, timeout=PLENTY_MS)
     assert "Save the plate, then try again." in laid.top.notice.sentence.text()
     assert filled.exists()
+    saved(laid, filled.with_name("new.plate"), qtbot)
+    qtbot.waitUntil(laid.top.notice.isHidden, timeout=PLENTY_MS)
+
+
+def test_from_its_record_one_comes_back_to_the_open_plate_with_all_its_undos(
+    recorded: BenchWindow, qtbot: QtBot
+) -> None:
+    recorded.pages.setCurrentIndex(0)
+    recorded.add_tones(1)
+    changed = recorded.bench.plate
+    assert recorded.top.header.note.text() == "hill.plate, changed since"
+    recorded.book.open_record()
+    qtbot.waitUntil(lambda: recorded.pages.currentWidget() is not recorded.top, timeout=PLENTY_MS)
+    view = page(recorded)
+    qtbot.waitUntil(lambda: view.record.open.text() == "Back to the plate", timeout=PLENTY_MS)
+    view.record.open.click()
+    assert recorded.pages.currentWidget() is recorded.top
+    assert recorded.bench.plate is changed
+    assert recorded.bench.undo.canUndo()
 
 
 def test_prints_are_noted_counted_on_and_removed(
