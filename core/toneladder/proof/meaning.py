@@ -102,12 +102,19 @@ def advice(tones: Sequence[ToneReading]) -> Iterator[str]:
 
     Trade practice, no source; the readings' own spread is allowed for.
     """
-    dark = [tone.tone for tone in tones if tone.difference < -max(TOLD_APART, tone.spread)]
-    light = [tone.tone for tone in tones if tone.difference > max(TOLD_APART, tone.spread)]
-    if not dark and not light:
+    far = [tone for tone in tones if abs(tone.difference) > max(TOLD_APART, tone.spread)]
+    if not far:
         yield say("Every tone is as near its plan as can be told. Nothing needs to be done.")
         return
-    yield say("The grain is gone, so this plate cannot simply be bitten on.")
+    white = [tone for tone in far if tone.tone == 0]  # never bitten
+    dark = [tone.tone for tone in far if tone.difference < 0.0 and tone not in white]
+    light = [tone.tone for tone in far if tone.difference > 0.0 and tone not in white]
+    if any(tone.difference < 0.0 for tone in white):
+        yield say("The white is darker than planned: wipe it cleaner before you burnish anything.")
+    elif white:
+        yield say("The white is cleaner than planned: that is the wiping, and nothing to mend.")
+    if dark or light:
+        yield say("The grain is gone, so this plate cannot simply be bitten on.")
     if dark:
         yield say(
             "Too dark: {tones}. Burnish these first, and proof again.",

@@ -71,8 +71,8 @@ def read_table(text: str, unit: Unit | None = None, grey_scale: Sequence[float] 
     Raises
     ------
     StripError
-        If it is no table at all, far too long, or its readings may be densities and nothing
-        says what they are.
+        If it is no table at all, far too long, its columns have other names, or its readings
+        may be densities and nothing says what they are.
     """
     if len(text) > LONGEST_TABLE:
         raise StripError(
@@ -80,6 +80,8 @@ def read_table(text: str, unit: Unit | None = None, grey_scale: Sequence[float] 
         )
     rows = list(_rows(text.removeprefix("\ufeff")))
     named = _columns(rows[0][1]) if rows else None
+    if named is None and rows:
+        _refuse_unknown_head(rows[0][1])
     columns = named or _usual_columns(unit)
     patches: list[Patch] = []
     bad: list[BadRow] = []
@@ -103,6 +105,18 @@ def read_table(text: str, unit: Unit | None = None, grey_scale: Sequence[float] 
             )
         )
     return Table(tuple(patches), tuple(bad))
+
+
+def _refuse_unknown_head(cells: Sequence[str]) -> None:
+    """Words alone in a first row are names of columns, though others than are known."""
+    if len(cells) > 1 and all(cells) and not any(map(str.isdigit, "".join(cells))):
+        raise StripError(
+            say(
+                "The columns of this table are not known: {names}. Nothing was read. Name them"
+                " total_bite, and lightness, density or step; or leave the names out.",
+                names=", ".join(cell[:40] for cell in cells[:6]),
+            )
+        )
 
 
 def write_table(patches: Sequence[Patch], unit: Unit = Unit.LIGHTNESS) -> str:

@@ -3,7 +3,7 @@
 import csv
 import io
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from toneladder.errors import TankError
@@ -32,7 +32,7 @@ def read_script(text: str, known: Collection[str]) -> tuple[Row, ...]:
     ----------
     text : str
         Times are ``H:MM:SS`` from the start, or times of day (``14:16``, ``14:16:05``), which
-        may pass midnight. A first row ``time,event,value`` may head the table.
+        may pass midnight. A first row of names alone may head the table.
     known : collection of str
         Events there are.
 
@@ -45,7 +45,7 @@ def read_script(text: str, known: Collection[str]) -> tuple[Row, ...]:
         raise TankError(say("This table is far too long for a day at the tank. Nothing was read."))
     rows: list[Row] = []
     wrong: list[str] = []
-    for number, cells in _cells(text):
+    for number, cells in _cells(text, known):
         try:
             rows.append(_row(number, cells, known))
         except TankError as fault:
@@ -71,7 +71,7 @@ def are_times_of_day(rows: tuple[Row, ...]) -> bool:
     return rows[0].at_s >= 3600.0
 
 
-def _cells(text: str) -> Iterator[tuple[int, list[str]]]:
+def _cells(text: str, known: Collection[str]) -> Iterator[tuple[int, list[str]]]:
     first = next((line for line in text.splitlines() if line.strip()), "")
     parted = next((mark for mark in "\t;," if mark in first), ",")
     try:
@@ -79,12 +79,18 @@ def _cells(text: str) -> Iterator[tuple[int, list[str]]]:
             csv.reader(io.StringIO(text.removeprefix("\ufeff")), delimiter=parted), start=1
         ):
             plain = [cell.strip() for cell in cells]
-            if any(plain) and not (number == 1 and plain[0].lower() == "time"):
+            if any(plain) and not (number == 1 and _is_head(plain, known)):
                 yield number, plain
     except csv.Error as fault:
         raise TankError(
             say("This is no table that can be read ({reason}). Save it as CSV.", reason=fault)
         ) from fault
+
+
+def _is_head(cells: Sequence[str], known: Collection[str]) -> bool:
+    """Names of columns, in any language: words alone, and no event among them."""
+    wordy = len(cells) > 1 and not any(map(str.isdigit, "".join(cells)))
+    return wordy and not any(cell.lower() in known for cell in cells)
 
 
 def _row(number: int, cells: list[str], known: Collection[str]) -> Row:

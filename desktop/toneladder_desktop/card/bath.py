@@ -6,7 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QPushButton, QWidget
 
-from toneladder.bite.values import BiteCurve, Mordant, Movement, Standing
+from toneladder.bite.values import BiteCurve, Conditions, Mordant, Movement, Standing
 from toneladder.book.values import KeptBath
 from toneladder.errors import RefusedPairError
 from toneladder.plate.values import Plate
@@ -46,6 +46,7 @@ class BathDecision(Decision):
         self.rows.addWidget(self.mordant)
         self.refused = self.note()
         self.refused.hide()
+        self._refused_at: Conditions | None = None
         self.temperature = Field(
             say("Temperature"), read_temperature, self._take_temperature, parent=self
         )
@@ -83,7 +84,9 @@ class BathDecision(Decision):
         self._named = facts.plate.bath
         self._show_names()
         self.mordant.show_value(conditions.mordant)
-        self.refused.hide()
+        if self._refused_at != conditions:  # it stays as long as the bath is as it was
+            self._refused_at = None
+            self.refused.hide()
         self.temperature.show_value(write_temperature(conditions.temperature_c, facts.manner))
         self.strength.show_value(conditions.strength)
         self.movement.show_value(conditions.movement)
@@ -124,8 +127,7 @@ class BathDecision(Decision):
         try:
             require_belongs(bath, wanted)
         except RefusedPairError as refused:
-            self.refused.setText(str(refused))
-            self.refused.show()
+            self._refuse(str(refused))
             return
         sentence = say("Bite in the bath “{name}”", name=name)
         self.change(sentence, replace(self.plate, conditions=wanted, bath=name))
@@ -134,11 +136,18 @@ class BathDecision(Decision):
         wanted = replace(self.plate.conditions, mordant=mordant)
         reason = why_not(wanted)
         if reason:
-            self.refused.setText(reason)
-            self.refused.show()
+            self._refuse(reason)
             return
         sentence = say("Bite in {mordant}", mordant=say(wanted.mordant.value))
         self.change(sentence, replace(self.plate, conditions=wanted, bath=""))
+
+    def _refuse(self, sentence: str) -> None:
+        """Why the bath stays as it is, until it is another."""
+        self._refused_at = self.plate.conditions
+        self.mordant.show_value(self._refused_at.mordant)
+        self._show_names()
+        self.refused.setText(sentence)
+        self.refused.show()
 
     def _take_temperature(self, warmth_c: float) -> None:
         sentence = say("Bath at {warmth}", warmth=write_temperature(warmth_c, self.manner))

@@ -104,6 +104,14 @@ def test_what_can_still_be_done_names_dark_and_light_tones_apart() -> None:
     assert len(said) == 3
 
 
+def test_the_white_was_never_bitten_and_is_only_wiped_otherwise() -> None:
+    (cleaner,) = advice([tone(0, 90.0, 94.0)])
+    assert "nothing to mend" in cleaner
+    darker, *rest = advice([tone(0, 90.0, 84.0), tone(2, 60.0, 55.0)])
+    assert "wipe it cleaner before you burnish" in darker
+    assert "Too dark: tone 2" in rest[1]
+
+
 def test_a_good_proof_asks_for_nothing() -> None:
     (said,) = advice((TONES[0], TONES[2]))
     assert "Nothing needs to be done" in said

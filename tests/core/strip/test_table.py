@@ -133,3 +133,11 @@ def test_a_cell_like_a_formula_is_written_as_text() -> None:
 def test_steps_cannot_be_written() -> None:
     with pytest.raises(StripError, match="lightness or as density"):
         write_table(WANTED, Unit.STEP)
+
+
+@pytest.mark.parametrize("head", ["total_bite,lightnes", "bite;L*", "Ätzzeit\tHelligkeit"])
+def test_columns_of_other_names_are_told_and_not_taken_for_a_reading(head: str) -> None:
+    mark = next(mark for mark in "\t;," if mark in head)
+    with pytest.raises(StripError, match="columns of this table are not known") as told:
+        read_table(f"{head}\n0{mark}92\n0:30{mark}80\n")
+    assert head.split(mark)[1] in str(told.value)

@@ -101,3 +101,12 @@ def test_a_bad_row_is_named(text: str, said: str) -> None:
 def test_everything_a_table_may_say_is_known() -> None:
     assert {"in", "out", "painted", "temperature", "check", "note", "undo"} <= set(words())
     assert Kind.STARTED.value not in set(words())
+
+
+def test_a_first_row_of_names_in_any_language_is_a_head_and_an_event_is_not() -> None:
+    told = "zeit,ereignis,wert\n0:00:00,in\n0:00:15,out\n"
+    assert read_script(told, tuple(words())) == read_script(
+        told.replace("zeit,ereignis,wert", "time,event,value"), tuple(words())
+    )
+    with pytest.raises(TankError, match="Row 1: “noon” is not a time"):
+        read_script("noon,in\n0:00:15,out\n", tuple(words()))

@@ -374,6 +374,11 @@ def test_zinc_takes_its_own_bath_with_it_and_is_refused_the_other(planned: Bench
     assert bath.refused.isVisible()
     assert bath.refused.text().startswith("Zinc must not go into ferric chloride")
     assert bath.mordant.list.currentText() == "copper sulphate with salt"
+    planned.add_tones(1)
+    assert bath.refused.isVisible()
+    choose(bath.mordant, "nitric acid")
+    assert bath.mordant.list.currentText() == "nitric acid"
+    assert bath.refused.isHidden()
 
 
 def test_one_decision_is_open_at_a_time_and_the_others_fold_where_room_is_short(
