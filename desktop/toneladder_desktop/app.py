@@ -86,6 +86,15 @@ def _window(words: Sequence[str]) -> int:
             file=sys.stderr,
         )
         return 2
+    if len(words) == 1 and words[0].isalpha() and not Path(words[0]).exists():
+        print(
+            say(
+                "{word} is no command and no file here. “toneladder --help” lists the commands.",
+                word=words[0],
+            ),
+            file=sys.stderr,
+        )
+        return 2
     require_display()
     from toneladder_desktop.window.start import open_window
 

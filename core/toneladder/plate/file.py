@@ -140,8 +140,8 @@ def _text(path: Path, data: bytes) -> str:
 def _not_a_plate(path: Path) -> PlateFileError:
     return PlateFileError(
         say(
-            "{name} is not a whole plate file: it is cut off, damaged or something else. It was "
-            "left as it is; open an older copy, or the picture itself.",
+            "{name} is not a whole plate file: it is cut off, damaged or something else, such as "
+            "a picture or a strip. It was left as it is; open the plate, or an older copy of it.",
             name=path.name or path,
         )
     )

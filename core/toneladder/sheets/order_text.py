@@ -16,7 +16,7 @@ from toneladder.sheets.order_words import (
     likely_bite,
     likely_tone,
     painting_lines,
-    standing_words,
+    standing_sentence,
     stopped_out,
     written_date,
 )
@@ -120,9 +120,7 @@ def _unit_in_words(found: re.Match[str]) -> str:
 
 
 def _standing(standing: Standing, source: str) -> str:
-    words, advice = standing_words(standing)
-    calm = words.capitalize() if words.isupper() else words
-    head = " ".join(part for part in (_sentence(calm), advice) if part)
+    head = standing_sentence(standing)
     return say("{head} The times: {source}", head=head, source=_sentence(source))
 
 

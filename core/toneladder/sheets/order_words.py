@@ -145,6 +145,13 @@ def standing_words(standing: Standing) -> tuple[str, str]:
     return (say("From a strip"), "")
 
 
+def standing_sentence(standing: Standing) -> str:
+    """The same in calm sentences."""
+    words, advice = standing_words(standing)
+    calm = words.capitalize() if words.isupper() else words
+    return f"{calm}. {advice}".strip()
+
+
 def about(minutes: float) -> int:
     """Minutes as roughly as they are known."""
     step = 1 if minutes < 10 else 5

@@ -93,12 +93,14 @@ def run(chosen: argparse.Namespace) -> int:
     require_telling(plate, memory)
     done = plan(picture, plate, memory=memory, tell=telling)
     write_results(done, picture_bytes(source, picture.ref), wish, telling)
+    from toneladder.sheets.order_words import standing_sentence
     from toneladder_desktop.output.lacking import boxes_told, words_of
 
     boxes = boxes_told(words_of(plate))
     for warning in (*done.order.warnings, *([boxes] if boxes else ())):
         print(warning, file=sys.stderr)
-    print(say("The plan is in {folder}.", folder=wish.folder))
+    print(standing_sentence(done.curve.standing))
+    print(say("The plan is in {folder}. Look at order.pdf first.", folder=wish.folder))
     return 0
 
 

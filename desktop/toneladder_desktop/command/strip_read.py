@@ -103,14 +103,25 @@ def bites_from(text: str) -> tuple[float, ...]:
     Raises
     ------
     QuantityError
-        One cannot be read, or there are none.
+        One cannot be read, there are none, or they neither grow nor shrink along the strip.
     """
     pieces = [piece.strip() for piece in text.split(",")]
     if len(pieces) < 2 or not all(pieces):
         raise QuantityError(
             say("“{text}” is not a row of bites with commas between", text=text[:60])
         )
-    return tuple(read_bite(piece) for piece in pieces)
+    bites = [read_bite(piece) for piece in pieces]
+    if bites not in (sorted(bites), sorted(bites, reverse=True)):
+        later = next(n for n in range(1, len(bites)) if bites[n] < bites[n - 1])
+        raise QuantityError(
+            say(
+                "The bites neither grow nor shrink along the strip: {bite} stands before {after}."
+                " Nothing was changed. Write them as they lie on the strip.",
+                bite=write_bite(bites[later - 1]),
+                after=write_bite(bites[later]),
+            )
+        )
+    return tuple(bites)
 
 
 def reading_text(reading: Reading) -> str:

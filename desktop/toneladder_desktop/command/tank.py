@@ -92,6 +92,9 @@ def what_remains(planned: Order, standing: Standing) -> list[str]:
             texts.append(
                 say("Step {n}: bitten {bite}, planned {planned}; tone {n} prints {dark}.", **values)
             )
+        elif bitten[step.step] > 0.0:
+            had = write_bite(bitten[step.step])
+            texts.append(say("Step {n}: {had} of {bite} bitten so far.", had=had, **values))
         else:
             texts.append(
                 say("Step {n}: bite {bite}, planned {planned}; tone {n} prints {dark}.", **values)

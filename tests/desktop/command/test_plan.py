@@ -32,6 +32,14 @@ def coffee(tmp_path: Path) -> Path:
     return path
 
 
+def test_a_word_that_is_neither_command_nor_file_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(["sheetz"]) == 2
+    assert "sheetz is no command and no file here" in capsys.readouterr().err
+
+
 def test_one_command_makes_every_file(coffee: Path, tmp_path: Path) -> None:
     out = tmp_path / "new" / "plan"
     assert main(["plan", str(coffee), "--out", str(out), "--plate", "200x150mm"]) == 0

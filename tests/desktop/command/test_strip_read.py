@@ -71,6 +71,7 @@ def test_an_older_strip_is_replaced_only_if_it_is_said(scan: Path, tmp_path: Pat
         (["--bites", ""], "not a row of bites"),
         (["--bites", "0,,1:00"], "not a row of bites"),
         (["--bites", "0,-0:15"], "-0:15"),
+        (["--bites", "0,0:30,0:15,1:00"], "30\N{NO-BREAK SPACE}s stands before 15"),
         (["--bites", BITES, "--wedge", "12x0.1"], "grey scale of 12 steps was not found"),
         (["--bites", BITES, "--wedge", "grey"], "is no grey scale"),
         (["--bites", BITES, "--paper", "20"], "Bare paper"),

@@ -43,6 +43,17 @@ def test_what_would_be_said_and_the_order_that_remains(
     assert plate.read_bytes() == before
 
 
+def test_a_bite_that_is_not_over_says_what_it_has_had(
+    plate: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    table = tmp_path / "events.csv"
+    table.write_text("0:00:00,in\n0:00:10,out\n", encoding="utf-8")
+    assert main(["tank", str(plate), "--simulate", str(table)]) == 0
+    said = capsys.readouterr().out.replace("\N{NO-BREAK SPACE}", " ")
+    assert "Step 1: 10 s of " in said
+    assert "bitten so far." in said
+
+
 @pytest.fixture(scope="module")
 def staged(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A plate with lines before its tones, and a second grain after them."""

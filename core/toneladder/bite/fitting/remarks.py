@@ -115,7 +115,7 @@ def _missing(sessions: Sequence[Session], curve: BiteCurve) -> Iterator[str]:
 def _learnt(scatter: Scatter) -> Iterator[str]:
     if scatter.learnt_from:
         yield say(
-            "Over {n} sessions of this bath, nine plates in ten stray no more than"
+            "After {n} sessions of this bath: nine plates in ten are likely to stray no more than"
             " {share} in time and {apart} in tone.",
             n=scatter.learnt_from,
             share=write_percent(scatter.time),
