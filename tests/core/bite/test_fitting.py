@@ -223,7 +223,7 @@ def test_plates_that_keep_together_narrow_the_band_and_plates_that_stray_widen_i
     assert calm.scatter.learnt_from == wild.scatter.learnt_from == 6
     assert calm.scatter.time < 0.20 < wild.scatter.time
     assert calm.scatter.lightness < 3.0 < wild.scatter.lightness
-    assert any("Over 6 sessions" in remark for remark in calm.remarks)
+    assert any("After 6 sessions" in remark for remark in calm.remarks)
     widths = [
         float(np.mean(np.subtract(found.curve.high, found.curve.low))) for found in (calm, wild)
     ]
