@@ -1,7 +1,7 @@
 """A line below a table, to type what its current cell says: for whoever cannot type into cells."""
 
 from PySide6.QtCore import QEvent, QItemSelectionModel, QObject, Qt
-from PySide6.QtGui import QFocusEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QTableWidget, QWidget
 
 from toneladder.wording import say
@@ -33,6 +33,11 @@ class CellLine(QWidget):
         table.itemSelectionChanged.connect(self._follow)
         table.cellChanged.connect(self._show)
         self._show()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter ends here; it never does the act of the page round about."""
+        if event.key() not in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            super().keyPressEvent(event)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Leaving the line takes what was typed."""

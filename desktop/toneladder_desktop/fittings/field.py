@@ -43,12 +43,12 @@ class Field(QWidget, Generic[Value]):
         self.line.installEventFilter(self)
         UndoThrough(self.line, lambda: self.line.text() == self._shown)
         self.line.returnPressed.connect(self.commit)
-        label = Label(question, self)
-        label.setFont(font(Type.SMALL))
-        label.setWordWrap(True)
-        label.setAlignment(Qt.AlignmentFlag.AlignBottom)
-        label.setBuddy(self.line)
-        label.setVisible(bool(question))
+        self.label = Label(question, self)
+        self.label.setFont(font(Type.SMALL))
+        self.label.setWordWrap(True)
+        self.label.setAlignment(Qt.AlignmentFlag.AlignBottom)
+        self.label.setBuddy(self.line)
+        self.label.setVisible(bool(question))
         self.fault = Label(self)
         self.fault.setFont(font(Type.SMALL))
         self.fault.setWordWrap(True)
@@ -56,9 +56,15 @@ class Field(QWidget, Generic[Value]):
         rows = QVBoxLayout(self)
         rows.setContentsMargins(0, 0, 0, 0)
         rows.setSpacing(TIGHT)
-        for part in (label, self.line, self.fault):
+        for part in (self.label, self.line, self.fault):
             rows.addWidget(part)
         self.setFocusProxy(self.line)
+
+    def ask(self, question: str) -> None:
+        """Put the question in other words, such as another unit."""
+        if question != self.label.text():
+            self.label.setText(question)
+            self.line.setAccessibleName(question)
 
     def show_value(self, text: str) -> None:
         """What the plate says now; it replaces what is being typed only if it differs."""
@@ -80,6 +86,11 @@ class Field(QWidget, Generic[Value]):
             return
         self._say("")
         self.line.setText(self._shown)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter ends here, taken or refused: it never does the act of the page round about."""
+        if event.key() not in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            super().keyPressEvent(event)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Leaving takes the answer, Esc brings the old one back."""

@@ -106,10 +106,9 @@ class HowMany(QWidget):
         self._background.close()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter takes, Esc leaves."""
+        """Enter takes, but for one typed into a field, which ends there; Esc leaves."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
-            if not self.gain.line.hasFocus():
-                self._take()
+            self._take()
         elif event.key() == Qt.Key.Key_Escape:
             self.left.emit()
         else:

@@ -2,6 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit, QTableWidget, QTableWidgetItem, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
@@ -11,9 +12,19 @@ from toneladder_desktop.fittings.cell_line import CellLine
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
 
 
+class Page(QWidget):
+    """Its act is on Enter."""
+
+    acts = 0
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Every key is the act."""
+        self.acts += event.key() == Qt.Key.Key_Return
+
+
 @pytest.fixture
-def page(qtbot: QtBot) -> QWidget:
-    page = QWidget()
+def page(qtbot: QtBot) -> Page:
+    page = Page()
     table = QTableWidget(2, 2, page)
     table.setSelectionMode(QTableWidget.SelectionMode.SingleSelection)
     table.setHorizontalHeaderLabels(["Bite", "Says"])
@@ -47,6 +58,14 @@ def test_it_says_which_cell_it_is_and_puts_there_what_is_typed(page: QWidget) ->
     cell.line.setText("45 s")
     QTest.keyClick(cell.line, Qt.Key.Key_Return)
     assert table.item(1, 0).text() == "45 s"  # type: ignore[union-attr] # it is there
+
+
+def test_enter_in_it_does_not_do_the_act_of_its_page(page: Page) -> None:
+    table, cell = parts(page)
+    table.setCurrentCell(1, 0)
+    cell.line.setText("45 s")
+    QTest.keyClick(cell.line, Qt.Key.Key_Return)
+    assert page.acts == 0
 
 
 def test_a_cell_that_is_selected_alone_becomes_the_current_one(page: QWidget) -> None:

@@ -2,6 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from pytestqt.qtbot import QtBot
@@ -25,6 +26,12 @@ class Form(QWidget):
         rows.addWidget(self.field)
         rows.addWidget(self.other)
         self.field.show_value("50 mm")
+        self.acts = 0
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """A page whose act is on Enter."""
+        if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
+            self.acts += 1
 
     def take(self, mm: float) -> None:
         if mm > 500.0:
@@ -90,3 +97,20 @@ def test_an_unchanged_answer_is_not_taken_again(form: Form) -> None:
     QTest.keyClick(form.field.line, Qt.Key.Key_Return)
     form.other.setFocus()
     assert form.taken == []
+
+
+@pytest.mark.parametrize("key", [Qt.Key.Key_Return, Qt.Key.Key_Enter])
+@pytest.mark.parametrize("typed", ["30 mm", "a thumb", "50 mm"])
+def test_enter_settles_the_field_and_never_does_the_act_of_its_page(
+    form: Form, typed: str, key: Qt.Key
+) -> None:
+    form.type(typed)
+    QTest.keyClick(form.field.line, key)
+    assert form.acts == 0
+    QTest.keyClick(form, key)
+    assert form.acts == 1
+
+
+def test_a_question_may_be_put_in_another_unit(form: Form) -> None:
+    form.field.ask("Margin, in")
+    assert form.field.line.accessibleName() == form.field.label.text() == "Margin, in"

@@ -154,6 +154,16 @@ def test_what_is_enough_follows_what_a_tone_must_bring(sheet: HowMany) -> None:
     assert wanted == [0.9]
 
 
+def test_enter_in_the_field_takes_no_tones_even_in_a_window_without_the_keys(
+    sheet: HowMany, qtbot: QtBot
+) -> None:
+    sheet.gain.line.selectAll()
+    QTest.keyClicks(sheet.gain.line, "abc")
+    with qtbot.assertNotEmitted(sheet.taken):
+        QTest.keyClick(sheet.gain.line, Qt.Key.Key_Return)
+    assert "abc" in sheet.gain.fault.text()
+
+
 def test_eleven_and_twelve_come_by_the_plus_key_only(sheet: HowMany, qtbot: QtBot) -> None:
     for _ in range(3):
         QTest.keyClick(sheet.board, Qt.Key.Key_Plus)
