@@ -143,25 +143,43 @@ def straightened(
 
 
 def whole(laying: Laying) -> Laying:
-    """As much of the picture as the plate's proportions can take; the turn is kept."""
+    """As much of the picture as the plate can take about its middle; the turn is kept.
+
+    Of a turned picture corners of the plate may stay bare; what the plate's proportions cannot
+    take lies beside it.
+    """
     return replace(laying, crop=Crop())
 
 
 def filled(laying: Laying, size: PlateSize, picture: tuple[int, int]) -> Laying:
-    """The picture just so large that it reaches every corner, moved no further than it must."""
+    """The largest piece of the picture that reaches every corner, moved no further than it must."""
     here = placing_of(laying, size, picture)
-    for sides in (here.reach_px(), here.box_px()):
-        shrink = min(length / side for length, side in zip(picture, sides, strict=True))
-        here = replace(here, px_per_mm=here.px_per_mm * min(1.0, shrink))
-    return _kept(here)
+    most = min(
+        length / side
+        for sides in (here.reach_px(), here.box_px())
+        for length, side in zip(picture, sides, strict=True)
+    )
+    return _kept(replace(here, px_per_mm=here.px_per_mm * most))
 
 
 def bare_corners(laying: Laying, size: PlateSize, picture: tuple[int, int]) -> int:
     """How many of the plate's corners have no picture under them."""
-    width, height = size.width_mm, size.height_mm
-    corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
-    shares = placing_of(laying, size, picture).to_picture(corners)
+    shares = _corners(laying, size, picture)
     return int(np.count_nonzero(np.any((shares < -_ALMOST) | (shares > 1.0 + _ALMOST), axis=1)))
+
+
+def share_taken(laying: Laying, size: PlateSize, picture: tuple[int, int]) -> float:
+    """Share (0..1) of the picture's area that lies under the plate.
+
+    The plate's outline is cut at each side of the picture in turn; the area of what is left is
+    that of any polygon, by the sum of its crossed coordinates.
+    """
+    outline = list(_corners(laying, size, picture))
+    for axis, side, inward in ((0, 0.0, 1.0), (0, 1.0, -1.0), (1, 0.0, 1.0), (1, 1.0, -1.0)):
+        outline = _cut(outline, axis, side, inward)
+    ends = [*outline[1:], *outline[:1]]
+    twice = sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(outline, ends, strict=True))
+    return min(abs(float(twice)) / 2.0, 1.0)
 
 
 def quarters(turn_deg: float) -> int:
@@ -173,6 +191,25 @@ def crop_sides(picture: tuple[int, int], laying: Laying) -> Point:
     """Sides of the crop as it is seen after its quarter turns, in pixels."""
     across, down = picture[0] * laying.crop.width, picture[1] * laying.crop.height
     return (down, across) if quarters(laying.turn_deg) % 2 else (across, down)
+
+
+def _corners(laying: Laying, size: PlateSize, picture: tuple[int, int]) -> FloatArray:
+    """The plate's corners, going round, as shares (4, 2) of the picture's sides."""
+    width, height = size.width_mm, size.height_mm
+    corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]
+    return placing_of(laying, size, picture).to_picture(corners)
+
+
+def _cut(outline: list[FloatArray], axis: int, side: float, inward: float) -> list[FloatArray]:
+    """What of a convex outline lies on the inward half of one side."""
+    kept = list[FloatArray]()
+    for a, b in zip(outline, [*outline[1:], *outline[:1]], strict=True):
+        here, there = inward * (a[axis] - side), inward * (b[axis] - side)
+        if here >= 0.0:
+            kept.append(a)
+        if here * there < 0.0:
+            kept.append(a + (b - a) * here / (here - there))
+    return kept
 
 
 def _kept(placing: Placing) -> Laying:

@@ -1,10 +1,12 @@
 """Lengths and sizes, in millimetres or inches."""
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from toneladder.quantities.manner import HARD_SPACE, Manner, either, written
 from toneladder.quantities.typed import NUMBER, clean, number, outside, unreadable
+from toneladder.wording import say
 
 MM_PER_INCH = 25.4  # exact, by the definition of the inch
 
@@ -14,7 +16,11 @@ _NAMES |= {"millimetres": "mm", "millimetre": "mm", "centimetres": "cm", "centim
 _LENGTH = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>[a-z]+|[\"″”]|′′|'')?")
 _BY = re.compile(r"\s*[x×*]\s*|\s+by\s+")
 _SIXTEENTH = MM_PER_INCH / 16
-_AS_FRACTION_MM = 0.05
+_FINE_MM = MM_PER_INCH / 4
+"""Below this, that of a brush, thirty-seconds of an inch are written too."""
+
+_NEAR_MM, _NEAR_SHARE = 0.1, 0.06
+"""A length may be written as another one that is no farther off, in mm and as a share of it."""
 
 
 def read_length(
@@ -54,7 +60,10 @@ def read_size(
     QuantityError
         As for ``read_length``.
     """
-    example = write_size(*((203.2, 152.4) if written().imperial else (200.0, 150.0)))
+    metric = write_size(200.0, 150.0, replace(written(), imperial=False))
+    inches = write_size(203.2, 152.4, replace(written(), imperial=True))
+    own, other = (inches, metric) if written().imperial else (metric, inches)
+    example = say("{own} or {other}", own=own, other=other)
     sides = _BY.split(clean(text, example))
     if len(sides) != 2:
         raise unreadable(text, example)
@@ -72,7 +81,9 @@ def write_length(mm: float, manner: Manner | None = None) -> str:
     ['1.5', 'mm']
     """
     manner = either(manner)
-    return f"{_side(mm, manner)}{HARD_SPACE}{'in' if manner.imperial else 'mm'}"
+    if not manner.imperial:
+        return f"{manner.number(mm, 2 if mm < 10 else 1)}{HARD_SPACE}mm"
+    return f"{_as_fraction(mm) or _as_decimal(mm, manner)}{HARD_SPACE}in"
 
 
 def write_grain(mm: float, manner: Manner | None = None) -> str:
@@ -92,7 +103,8 @@ def write_span(mm: float, manner: Manner | None = None) -> str:
     """
     manner = either(manner)
     if manner.imperial:
-        return f"{manner.number(round(2.0 * mm / MM_PER_INCH) / 2.0, 1)}{HARD_SPACE}in"
+        halves = Fraction(round(2.0 * mm / MM_PER_INCH), 2)
+        return f"{_fraction(halves)}{HARD_SPACE}in"
     return f"{manner.number(mm / 10.0, 0)}{HARD_SPACE}cm"
 
 
@@ -109,13 +121,19 @@ def write_area(mm2: float, manner: Manner | None = None) -> str:
 
 
 def write_size(width_mm: float, height_mm: float, manner: Manner | None = None) -> str:
-    """A size with its unit.
+    """A size with its unit; both sides in inches are fractions, or neither is.
 
     >>> write_size(203.2, 149.225, Manner(imperial=True)).split()
     ['8', '×', '5', '7/8', 'in']
     """
     manner, by = either(manner), f"{HARD_SPACE}×{HARD_SPACE}"
-    return f"{_side(width_mm, manner)}{by}{write_length(height_mm, manner)}"
+    if not manner.imperial:
+        width, height = (manner.number(mm, 2 if mm < 10 else 1) for mm in (width_mm, height_mm))
+        return f"{width}{by}{height}{HARD_SPACE}mm"
+    width, height = _as_fraction(width_mm), _as_fraction(height_mm)
+    if not width or not height:
+        width, height = _as_decimal(width_mm, manner), _as_decimal(height_mm, manner)
+    return f"{width}{by}{height}{HARD_SPACE}in"
 
 
 def _written_unit() -> str:
@@ -139,12 +157,22 @@ def _bounded(mm: float, text: str, least_mm: float, most_mm: float) -> float:
     return round(mm, 6)
 
 
-def _side(mm: float, manner: Manner) -> str:
-    if not manner.imperial:
-        return manner.number(mm, 2 if mm < 10 else 1)
-    sixteenths = round(mm / _SIXTEENTH)
-    if sixteenths == 0 or abs(mm - sixteenths * _SIXTEENTH) > _AS_FRACTION_MM:
-        inches = mm / MM_PER_INCH
-        return manner.number(inches, 3 if inches < 1 else 2)
-    whole, rest = divmod(Fraction(sixteenths, 16), 1)
-    return " ".join(str(part) for part in (whole, rest) if part).replace(" ", HARD_SPACE)
+def _as_fraction(mm: float) -> str:
+    """Whole inches and a simple fraction; nothing if none is near enough."""
+    for parts in (16, 32) if mm < _FINE_MM else (16,):
+        nearest = Fraction(round(parts * mm / MM_PER_INCH), parts)
+        off = abs(mm - float(nearest) * MM_PER_INCH)
+        if nearest and off <= min(_NEAR_MM, _NEAR_SHARE * mm):
+            return _fraction(nearest)
+    return ""
+
+
+def _fraction(inches: Fraction) -> str:
+    whole, rest = divmod(inches, 1)
+    return HARD_SPACE.join(str(part) for part in (whole, rest) if part) or "0"
+
+
+def _as_decimal(mm: float, manner: Manner) -> str:
+    """Inches in hundredths, in thousandths where a hundredth says too little."""
+    inches = mm / MM_PER_INCH
+    return manner.number(inches, 2 if abs(inches - round(inches, 2)) <= _NEAR_SHARE * inches else 3)

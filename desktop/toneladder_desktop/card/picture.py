@@ -5,12 +5,16 @@ from dataclasses import replace
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QPushButton, QWidget
 
-from toneladder.picture.values import Crop, PlateSize
+from toneladder.picture.placing import share_taken
+from toneladder.picture.values import PlateSize
 from toneladder.quantities import read_length, write_length
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.card.decision import Decision, Facts
 from toneladder_desktop.fittings.field import Field
+
+_WHOLE = 0.995
+"""Share of the picture from which on nobody misses the rest."""
 
 
 class PictureDecision(Decision):
@@ -47,10 +51,11 @@ class PictureDecision(Decision):
 
     def answer(self, facts: Facts) -> tuple[str, str]:
         """The answer, and a note to it."""
-        laying = facts.plate.laying
-        part = say("whole picture") if laying.crop == Crop() else say("part of the picture")
+        laying, picture = facts.plate.laying, facts.plate.picture
+        share = share_taken(laying, facts.plate.size, (picture.width, picture.height))
+        part = say("whole picture") if share >= _WHOLE else say("part of the picture")
         squint = write_length(_squint_mm(facts), facts.manner)
-        return facts.plate.picture.name, say("squint {squint} · {part}", squint=squint, part=part)
+        return picture.name, say("squint {squint} · {part}", squint=squint, part=part)
 
     def show_facts(self, facts: Facts) -> None:
         """Bring every control to what the plate says."""

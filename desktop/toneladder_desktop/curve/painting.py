@@ -1,5 +1,6 @@
 """The curve drawn: band, line, patches, and the plate's rungs led to both scales."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 from toneladder.quantities import scale_name
@@ -29,6 +30,11 @@ def paint(
         _patch(ruling, layout, reading, colours)
     for chip in layout.chips:
         _chip(ruling, chip, colours, picked=chip.tone == chosen)
+
+
+def faded(colours: Colours) -> Colours:
+    """Colours of a drawing that does not count now: nothing in ink, no tint."""
+    return replace(colours, ink=colours.edge, pencil=colours.edge, tint=colours.ground)
 
 
 def _scales(ruling: Ruling, content: Content, layout: Layout, colours: Colours) -> None:

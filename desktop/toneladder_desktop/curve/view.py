@@ -17,7 +17,7 @@ from toneladder.quantities import Manner
 from toneladder.wording import say
 from toneladder_desktop.curve.content import Content, Rung
 from toneladder_desktop.curve.layout import Layout, lay_out
-from toneladder_desktop.curve.painting import paint
+from toneladder_desktop.curve.painting import faded, paint
 from toneladder_desktop.curve.words import told
 from toneladder_desktop.drawing.ruling import Ruling
 from toneladder_desktop.drawing.style import Type, colours_of
@@ -50,6 +50,7 @@ class CurveView(QWidget):
         self._manner = Manner()
         self._tone: int | None = None
         self._in_hand = False
+        self._outdated = False
 
     @property
     def content(self) -> Content | None:
@@ -65,6 +66,13 @@ class CurveView(QWidget):
         self._lay_out()
         self._describe()
 
+    def show_outdated(self, *, outdated: bool) -> None:
+        """Grey the curve and say so while its table cannot be read; or no more."""
+        if outdated != self._outdated:
+            self._outdated = outdated
+            self._describe()
+            self.update()
+
     def pick(self, tone: int | None) -> None:
         """Pick a tone out, without a word to anybody."""
         if tone != self._tone:
@@ -73,7 +81,9 @@ class CurveView(QWidget):
             self.update()
 
     def read_out(self) -> str:
-        """The line that tells of what is picked out."""
+        """The line that tells of what is picked out, or that the curve is not of this table."""
+        if self._outdated and self._content is not None:
+            return say("curve of the last readable table")
         return "" if self._content is None else told(self._content, self._tone, self._manner)
 
     def sizeHint(self) -> QSize:
@@ -93,7 +103,8 @@ class CurveView(QWidget):
             words = say("The curve stands here as soon as the readings in the table give one.")
             ruling.words(16.0, self.height() / 2.0, words, Type.NOTE, colours.pencil)
             return
-        paint(ruling, self._content, self._layout, colours, self._tone)
+        drawn = faded(colours) if self._outdated else colours
+        paint(ruling, self._content, self._layout, drawn, self._tone)
         ruling.words(
             self._layout.scales.field.x,
             14.0,

@@ -26,6 +26,7 @@ from toneladder_desktop.ladder.words import letting_all_go, standing_of, title_o
 LINE = 17.0
 _PAD = 10.0
 _MARGIN = 2.0
+_WORDS_HALF, _RING = 18.0, 4.0
 _LINK_ROW, _HEAD_LINE, _TIGHT_LINE = 1, 14.0, 15.0
 
 
@@ -123,32 +124,42 @@ def _beside(ruling: Ruling, box: Box, said: ReadOut, colours: Colours) -> None:
 
 
 def box_beside(layout: Layout, place: PegPlace, said: ReadOut) -> Box:
-    """Where the read-out of a peg in hand stands: beside its rail, above the hand if it can."""
+    """Where the read-out of a peg in hand stands: beside its rail, over no rung that it changes.
+
+    Of the places that leave those rungs free it takes one level with the hand only if it must,
+    then one that hides no other rung by half, as near to the hand as it can be.
+    """
     lines = [width_of(said.title, Type.STRONG), *(width_of(t, Type.SMALL) for t in said.lines)]
     width = max(lines) + 2.0 * _PAD
     height = 26.0 + (LINE + 1.0) * len(said.lines) + 4.0
     columns, strip = layout.columns, layout.strip
     if place.peg.side is Side.PARTING:
         x = min(columns.rail_left + 14.0, columns.end - width)
+        changed = {place.peg.step - 1, place.peg.step}
     else:
         x = max(columns.lanes[0] - 8.0 - width, _MARGIN)
-    row = layout.rungs[place.peg.step].row
-    if height <= row.height:
-        return _over_a_row(layout, place, x, width, height)
-    above = Box(x, min(place.true_y, place.body.y) - height - 12.0, width, height)
-    below = Box(x, max(place.true_y, place.body.bottom) + 12.0, width, height)
-    hidden = place.peg.side is Side.BITE and above.meets(row) and not below.meets(row)
-    return below if above.y < strip.y or (hidden and below.bottom < strip.bottom) else above
-
-
-def _over_a_row(layout: Layout, place: PegPlace, x: float, width: float, height: float) -> Box:
-    """Over the nearest row that is not the peg's own, so that no other is half hidden."""
+        changed = {place.peg.step}
     top = min(place.true_y, place.body.y) - _PAD
     low = max(place.true_y, place.body.bottom) + _PAD
-    boxes = [
-        Box(x, rung.row.middle - height / 2.0, width, height)
-        for step, rung in enumerate(layout.rungs)
-        if place.peg.side is Side.PARTING or step != place.peg.step
-    ]
-    free = [box for box in boxes if box.bottom <= top or box.y >= low]
-    return min(free or boxes, key=lambda box: abs(box.middle - place.true_y))
+    rungs = [_drawn(layout, step) for step in range(len(layout.rungs))]
+
+    def amiss(y: float) -> tuple[float, ...]:
+        """How ill it would stand at a height: the worst first."""
+        reach = [max(0.0, min(y + height, end) - max(y, start)) for start, end in rungs]
+        at_hand = sum(reach[step] for step in changed)
+        halves = sum(0.0 < reach[k] < end - start for k, (start, end) in enumerate(rungs))
+        over_hand = max(0.0, min(y + height, low) - max(y, top))
+        return at_hand, over_hand, halves, abs(y + height / 2.0 - place.true_y)
+
+    least, most = strip.y, strip.bottom - height
+    ends = [y for start, end in rungs for y in (start - height, end, (start + end - height) / 2.0)]
+    heights = [y for y in (*ends, top - height, low) if least <= y <= most]
+    return Box(x, min((*heights, least, most), key=amiss), width, height)
+
+
+def _drawn(layout: Layout, step: int) -> tuple[float, float]:
+    """From where to where a rung's swatch and its words reach down the strip."""
+    rung = layout.rungs[step]
+    half = rung.swatch.height / 2.0 + _RING
+    half = max(half, _WORDS_HALF) if layout.ranges_shown else half
+    return rung.row.middle - half, rung.row.middle + half

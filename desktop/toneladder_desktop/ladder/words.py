@@ -51,7 +51,7 @@ def letting_all_go(content: Content) -> str:
     held = content.held + content.set_aside
     if not held:
         return ""
-    return say("Let go of 1") if held == 1 else say("Let all go")
+    return say("Let go of 1 peg") if held == 1 else say("Let all go")
 
 
 def key_of(content: Content) -> tuple[str, ...]:

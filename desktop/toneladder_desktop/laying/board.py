@@ -16,7 +16,7 @@ from PySide6.QtGui import (
     QPixmap,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from toneladder.picture.placing import placing_of
 from toneladder.wording import say
@@ -129,7 +129,12 @@ class LayingBoard(QWidget):
         self.acted.emit(act)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Let go."""
+        """Let go; far from the first of two points it is the second one."""
+        if self._points and self._lain is not None:
+            away = (event.position() - self._points[0]).manhattanLength()
+            if away >= QApplication.startDragDistance():
+                self._point(self._lain, event.position())
+            return
         if self._taken is not None and event.button() is Qt.MouseButton.LeftButton:
             self._taken = None
             self.setCursor(Qt.CursorShape.OpenHandCursor)

@@ -54,7 +54,7 @@ class Lain:
         return whole(self.laying)
 
     def filled(self) -> Laying:
-        """Every corner of the plate on the picture."""
+        """The largest piece of the picture that leaves no corner of the plate bare."""
         return filled(self.laying, self.size, self.picture)
 
 
@@ -86,7 +86,7 @@ def act_of(lain: Lain, key: Qt.Key, *, leap: bool, text: str = "") -> Act | None
         by = LEAP_TURN_DEG if leap else TURN_DEG
         return turn(lain, by if key == Qt.Key.Key_PageDown else -by)
     if key == Qt.Key.Key_Home:
-        return Act(say("Lay the whole picture"), lain.whole())
+        return Act(say("Lay as much of the picture as fits"), lain.whole())
     if key == Qt.Key.Key_End:
         return Act(say("Fill the plate"), lain.filled())
     return None

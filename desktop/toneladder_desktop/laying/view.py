@@ -6,14 +6,18 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QImage, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from toneladder.picture.placing import bare_corners, placing_of
+from toneladder.picture.placing import bare_corners, placing_of, share_taken
 from toneladder.quantities import Manner, read_angle, write_number, write_percent
+from toneladder.quantities.lengths import MM_PER_INCH
 from toneladder.wording import say, say_number
 from toneladder_desktop.drawing.style import APART, CARD, FAR, NEAR, TIGHT, Type, font
 from toneladder_desktop.fittings.field import Field
 from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.laying.board import LayingBoard
 from toneladder_desktop.laying.hand import Act, Lain
+
+_FEW = 9.5
+"""Fewer dots to a millimetre than this are told in tenths."""
 
 
 class LayingView(QWidget):
@@ -41,7 +45,7 @@ class LayingView(QWidget):
         self.board.acted.connect(self.acted)
         self.board.straightening.connect(self._show_straightening)
         self.angle = Field(say("Turned by, degrees"), read_angle, self._take_angle, parent=self)
-        self.whole = _button(say("The whole picture"), self._lay_whole)
+        self.whole = _button(say("As much as fits"), self._lay_whole)
         self.fill = _button(say("Fill the plate"), self._fill)
         self.straight = _button(say("Stand it straight …"), self._straighten)
         self.quarter = _button(say("Quarter turn"), self._quarter)
@@ -60,10 +64,10 @@ class LayingView(QWidget):
         self._manner = manner
         self.board.show_lain(lain)
         self.angle.show_value(write_number(round(lain.laying.turn_deg, 2), manner))
-        self.told.setText(_told(lain))
+        self.told.setText(_told(lain, manner))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Enter takes, Esc leaves."""
+        """Enter takes, but for one typed into a field, which ends there; Esc leaves."""
         if event.key() in {Qt.Key.Key_Return, Qt.Key.Key_Enter}:
             self.done.emit()
         elif event.key() == Qt.Key.Key_Escape:
@@ -89,7 +93,7 @@ class LayingView(QWidget):
 
     def _lay_whole(self) -> None:
         if self.board.lain is not None:
-            self.acted.emit(Act(say("Lay the whole picture"), self.board.lain.whole()))
+            self.acted.emit(Act(say("Lay as much of the picture as fits"), self.board.lain.whole()))
 
     def _fill(self) -> None:
         if self.board.lain is not None:
@@ -167,16 +171,13 @@ def _button(text: str, act: object) -> QPushButton:
     return button
 
 
-def _told(lain: Lain) -> str:
-    """What of the picture the plate takes, and whether a corner is bare."""
-    crop = lain.laying.crop
-    placing = placing_of(lain.laying, lain.size, lain.picture)
+def _told(lain: Lain, manner: Manner) -> str:
+    """What of the picture the plate takes, how fine it is there, and whether a corner is bare."""
+    share = share_taken(lain.laying, lain.size, lain.picture)
     words = [
-        say(
-            "{share} of the picture's area · {dots} dots of it to a millimetre",
-            share=write_percent(crop.width * crop.height),
-            dots=round(placing.px_per_mm),
-        )
+        say("{share} of the picture's area", share=write_percent(share))
+        + " · "
+        + _dots(lain, manner)
     ]
     bare = bare_corners(lain.laying, lain.size, lain.picture)
     if bare:
@@ -190,6 +191,19 @@ def _told(lain: Lain) -> str:
     return "\n".join(words)
 
 
+def _dots(lain: Lain, manner: Manner) -> str:
+    """How many dots of the picture come to a millimetre, or to an inch, of the plate."""
+    px_per_mm = placing_of(lain.laying, lain.size, lain.picture).px_per_mm
+    if manner.imperial:
+        dots = manner.number(px_per_mm * MM_PER_INCH, 0)
+        one, many = say("one dot of it to an inch"), say("{dots} dots of it to an inch", dots=dots)
+    else:
+        dots = manner.number(px_per_mm, 1 if px_per_mm < _FEW else 0)
+        one = say("one dot of it to a millimetre")
+        many = say("{dots} dots of it to a millimetre", dots=dots)
+    return one if dots == "1" else many
+
+
 def _keys() -> str:
     return say(
         "Drag inside to move, outside to turn; the wheel makes it larger. Keys: arrows, + and −,"
@@ -198,4 +212,7 @@ def _keys() -> str:
 
 
 def _asking() -> str:
-    return say("Click two points of one level or upright thing, such as a horizon or a mast.")
+    return say(
+        "Click two points of one level or upright thing, such as a horizon or a mast; or drag"
+        " from one to the other."
+    )

@@ -125,7 +125,7 @@ class SheetsWindow(Apart):
         found = documents or ()
         self.sheets = tuple(sheet for document in found for sheet in document.sheets)
         self._texts = {document.name: document.text for document in found if document.text}
-        self.pages.show_sheets(self.sheets)
+        self.pages.show_sheets(self.sheets, "" if documents is not None else _drawing())
         marks = (mark for sheet in self.sheets for mark in sheet.marks)
         boxes = boxes_told(mark.text for mark in marks if isinstance(mark, Text))
         if boxes:
@@ -139,7 +139,7 @@ class SheetsWindow(Apart):
             text = say_number("{words}, {n} page", "{words}, {n} pages", number, words=words)
             self.ticks[kind].setText(text if number else words)
         if documents is None:
-            self.count.setText(say("…"))
+            self.count.setText(_drawing())
         else:
             self.count.setText(say_number("{n} page", "{n} pages", len(self.sheets)))
         for button in (self.print_button, self.pdf_button):
@@ -264,6 +264,10 @@ class SheetsWindow(Apart):
         self.resize(min(1000, room.width()), min(900, room.height() - _TITLE_BAR))
 
 
+def _drawing() -> str:
+    return say("Drawing the pages …")
+
+
 def _kinds() -> tuple[tuple[str, str], ...]:
     """Kinds of sheets by the names that files and commands give them."""
     return (
@@ -286,10 +290,12 @@ class _Pages(QWidget):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self._sheets: tuple[Sheet, ...] = ()
+        self._words = ""
         self._scale = _ON_SCREEN
 
-    def show_sheets(self, sheets: tuple[Sheet, ...]) -> None:
-        self._sheets = sheets
+    def show_sheets(self, sheets: tuple[Sheet, ...], words: str) -> None:
+        """These sheets; the words where there is none."""
+        self._sheets, self._words = sheets, words
         self._fit()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -301,6 +307,11 @@ class _Pages(QWidget):
         """Draw it."""
         painter = QPainter(self)
         painter.fillRect(self.rect(), QColor(SURROUND))
+        if not self._sheets:
+            painter.setFont(font(Type.NOTE))
+            painter.setPen(QColor(ON_SURROUND))
+            seen = self.visibleRegion().boundingRect()
+            painter.drawText(seen, Qt.AlignmentFlag.AlignCenter, self._words)
         top = FAR
         for number, sheet in enumerate(self._sheets, start=1):
             width = round(sheet.paper.width_mm * self._scale)

@@ -54,6 +54,8 @@ class StripView(ScanPage):
         super().__init__(say("Test strip"), parent)
         self._draft: Draft | None = None
         self._content: Content | None = None
+        self._remarks: tuple[str, ...] = ()
+        self._unfitted = False
         self._manner = Manner()
         self.conditions = Conditions(self)
         self.board, self.table = ScanBoard(self), ReadingsTable(self)
@@ -80,9 +82,13 @@ class StripView(ScanPage):
 
     def show_curve(self, content: Content | None, remarks: tuple[str, ...]) -> None:
         """The curve that the draft leads to, or none."""
-        self._content = content
+        self._content, self._remarks, self._unfitted = content, remarks, False
         self.curve.show_content(content, self._manner)
-        self.remarks.setText("\n".join(remarks))
+        self._show()
+
+    def show_unfitted(self) -> None:
+        """No curve can be fitted to the draft: what is drawn is that of an earlier one."""
+        self._unfitted = True
         self._show()
 
     def showEvent(self, event: QShowEvent) -> None:
@@ -94,12 +100,14 @@ class StripView(ScanPage):
         draft = self._draft
         if draft is None:
             return
-        told = draft.told()
-        readings = () if self._content is None else self._content.readings
+        told, strip = draft.told(), draft.strip()
+        outdated = strip is None or self._unfitted
+        self.curve.show_outdated(outdated=outdated)
+        self.remarks.setText("" if outdated else "\n".join(self._remarks))
+        readings = () if self._content is None or outdated else self._content.readings
         self.table.show_draft(draft, told, [one for one in readings if one.newest], self._manner)
         self.conditions.show_draft(draft, self._manner)
         self.subtitle.setText(_subtitle(draft))
-        strip = draft.strip()
         self.take.setEnabled(strip is not None)
         self.save.setEnabled(strip is not None)
         self.state.setText(_state(draft, faults=sum(bool(row.fault) for row in told)))

@@ -204,7 +204,9 @@ class StripDesk(PageDesk["StripView"]):
         from toneladder_desktop.strip.work import FitDraft, PlanCard
 
         if isinstance(request, FitDraft):
-            self._unfitted = sentence
+            self._unfitted, self._fitted = sentence, None
+            if self._view is not None:
+                self._view.show_unfitted()
         if isinstance(request, PlanCard) or self._view is None:
             self._say_error(sentence)
         else:

@@ -17,6 +17,7 @@ from toneladder.picture.placing import (
     moved,
     placing_of,
     scaled,
+    share_taken,
     straightened,
     turned,
     whole,
@@ -180,14 +181,46 @@ def test_two_points_of_one_level_or_upright_thing_set_it_straight(
 
 
 @given(layings(), sizes, pictures)
-def test_a_filled_plate_has_no_bare_corner(
+def test_a_filled_plate_has_no_bare_corner_and_could_be_no_larger(
     laying: Laying, size: PlateSize, picture: tuple[int, int]
 ) -> None:
     full = filled(laying, size, picture)
     assert bare_corners(full, size, picture) == 0
-    assert placing_of(full, size, picture).px_per_mm <= (
-        placing_of(laying, size, picture).px_per_mm * (1 + 1e-9)
+    here = placing_of(full, size, picture)
+    sides = [
+        side for box in (here.reach_px(), here.box_px()) for side in zip(box, picture, strict=True)
+    ]
+    assert max(side / length for side, length in sides) == pytest.approx(1.0)
+
+
+def test_a_picture_that_is_too_large_shrinks_until_it_just_fills_the_plate() -> None:
+    close = laying_of(Placing(SIZE, PICTURE, (200.0, 150.0), 2.0, 0.0, False))
+    full = filled(close, SIZE, PICTURE)
+    # 400 px for 80 mm are 5 to the millimetre; 50 mm then take 250 of the 300 px down
+    assert placing_of(full, SIZE, PICTURE).px_per_mm == pytest.approx(5.0)
+    assert share_taken(full, SIZE, PICTURE) == pytest.approx(250 / 300)
+
+
+def test_the_share_of_the_picture_that_a_plate_takes() -> None:
+    square = PlateSize(100.0, 100.0)
+    assert share_taken(Laying(), square, (300, 300)) == pytest.approx(1.0)
+    assert share_taken(Laying(), square, (300, 200)) == pytest.approx(2 / 3)
+    assert share_taken(Laying(Crop(0.25, 0.25, 0.5, 0.5)), square, (300, 300)) == pytest.approx(
+        1 / 4
     )
+    # a square turned by an eighth over its like: the octagon common to both, 2 (sqrt 2 - 1)
+    turned_square = share_taken(Laying(turn_deg=45.0), square, (300, 300))
+    assert turned_square == pytest.approx(2.0 * (2.0**0.5 - 1.0))
+
+
+@given(layings(), sizes, pictures)
+def test_a_plate_takes_no_more_of_the_picture_than_there_is_or_than_it_is_large(
+    laying: Laying, size: PlateSize, picture: tuple[int, int]
+) -> None:
+    here = placing_of(laying, size, picture)
+    plate_px = size.width_mm * size.height_mm * here.px_per_mm**2
+    taken = share_taken(laying, size, picture)
+    assert 0.0 < taken <= min(1.0, plate_px / (picture[0] * picture[1])) * (1 + 1e-9)
 
 
 @given(layings(), sizes, pictures, st.floats(-500, 500), st.floats(-500, 500))

@@ -7,7 +7,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from toneladder.errors import QuantityError
-from toneladder.quantities import Manner, read_length, read_size, write_length, write_size
+from toneladder.quantities import (
+    Manner,
+    read_length,
+    read_size,
+    write_as,
+    write_length,
+    write_size,
+    write_span,
+    written,
+)
 
 MANNERS = st.builds(Manner, decimal=st.sampled_from(".,"), imperial=st.booleans())
 
@@ -118,7 +127,13 @@ def test_a_bare_number_may_be_of_another_unit() -> None:
 @pytest.mark.parametrize(
     ("mm", "metric", "imperial"),
     [
-        (1.5, "1.5 mm", "0.059 in"),
+        (1.5, "1.5 mm", "1/16 in"),
+        (0.8, "0.8 mm", "1/32 in"),
+        (1.0, "1 mm", "0.04 in"),
+        (0.3, "0.3 mm", "0.012 in"),
+        (10.0, "10 mm", "0.39 in"),
+        (50.0, "50 mm", "1.97 in"),
+        (63.5, "63.5 mm", "2 1/2 in"),
         (200.0, "200 mm", "7 7/8 in"),
         (203.2, "203.2 mm", "8 in"),
         (149.225, "149.2 mm", "5 7/8 in"),
@@ -138,14 +153,41 @@ def test_a_size_is_written_with_its_unit_once() -> None:
     assert size.replace("\xa0", " ") == "8 × 5 7/8 in"
 
 
+def test_both_sides_of_a_size_in_inches_are_fractions_or_neither_is() -> None:
+    # 200 mm is 7.874 in, a hair under 7 7/8; 150 mm is 5.906 in, near no sixteenth
+    assert write_size(200, 150, Manner(imperial=True)).replace("\xa0", " ") == "7.87 × 5.91 in"
+    assert write_size(200, 100, Manner(imperial=True)).replace("\xa0", " ") == "7 7/8 × 3 15/16 in"
+
+
+@pytest.mark.parametrize("imperial", [False, True])
+def test_a_size_that_cannot_be_read_is_answered_in_both_units(*, imperial: bool) -> None:
+    before = written()
+    write_as(Manner(imperial=imperial))
+    try:
+        said = sentence_of(read_size, "as large as a hand").replace("\xa0", " ")
+    finally:
+        write_as(before)
+    sizes = ["200 × 150 mm", "8 × 6 in"]
+    assert " or ".join(reversed(sizes) if imperial else sizes) in said
+
+
+@pytest.mark.parametrize(
+    ("mm", "inches"), [(330.2, "13 in"), (495.0, "19 1/2 in"), (12.7, "1/2 in"), (0.0, "0 in")]
+)
+def test_a_rough_length_in_inches_is_in_halves(mm: float, inches: str) -> None:
+    assert write_span(mm, Manner(imperial=True)).replace("\xa0", " ") == inches
+
+
 @given(st.floats(0.01, 3000.0), MANNERS)
 def test_what_is_written_is_read_back(mm: float, manner: Manner) -> None:
-    unit = 0.05 if mm >= 10 and not manner.imperial else 0.005
+    unit = 0.05 if mm >= 10 else 0.005
     if manner.imperial:
-        unit = 0.0127 if mm < 25.4 else 0.127
-    assert read_length(write_length(mm, manner), least_mm=0.0) == pytest.approx(mm, abs=unit + 0.05)
+        # half a hundredth of an inch, or for what is small a share of it, or half a thousandth
+        unit = min(0.127, max(0.06 * mm, 0.0127))
+    unit += 1e-6
+    assert read_length(write_length(mm, manner), least_mm=0.0) == pytest.approx(mm, abs=unit)
     found = read_size(write_size(mm, mm, manner), least_mm=0.0)
-    assert found == pytest.approx((mm, mm), abs=unit + 0.05)
+    assert found == pytest.approx((mm, mm), abs=unit)
 
 
 @given(st.text(max_size=80))

@@ -21,6 +21,8 @@ from toneladder_desktop.ladder.layout import (
     Layout,
     lay_out,
 )
+from toneladder_desktop.ladder.painting import box_beside
+from toneladder_desktop.ladder.read_out import ReadOut
 
 if TYPE_CHECKING:
     from tests.desktop.conftest import MadeLadder
@@ -157,3 +159,21 @@ def test_there_is_no_peg_beyond_the_last(made_ladder: "MadeLadder") -> None:
     layout = lay_out(made_ladder([90.0, 50.0], [0.0, 60.0]), 312.0, 600.0)
     with pytest.raises(KeyError):
         layout.place(Peg(Side.BITE, 2))
+
+
+@given(tones(), sizes, st.integers(2, 4))
+def test_the_note_beside_a_hand_hides_no_rung_that_the_hand_changes(
+    made_ladder: "MadeLadder",
+    given_tones: tuple[Sequence[float], Sequence[float]],
+    size: Size,
+    more: int,
+) -> None:
+    layout = lay_out(made_ladder(*given_tones), size.width, size.height)
+    said = ReadOut("Parting 2 | 3", ("a line",) * more)
+    for place in layout.pegs:
+        note = box_beside(layout, place, said)
+        assert layout.strip.y <= note.y
+        assert note.bottom <= layout.strip.bottom
+        changed = {place.peg.step, place.peg.step - (place.peg.side is Side.PARTING)}
+        assert not any(note.meets(layout.rungs[step].swatch) for step in changed)
+        assert not note.meets(place.body)

@@ -60,7 +60,7 @@ def test_the_standing_tells_what_the_tones_rest_on(made_ladder: "MadeLadder") ->
 
 def test_one_or_all_held_pegs_can_be_let_go(made_ladder: "MadeLadder") -> None:
     assert letting_all_go(made_ladder(LEVELS, TOTALS)) == ""
-    assert letting_all_go(made_ladder(LEVELS, TOTALS, held_bites=(1,))) == "Let go of 1"
+    assert letting_all_go(made_ladder(LEVELS, TOTALS, held_bites=(1,))) == "Let go of 1 peg"
     assert letting_all_go(made_ladder(LEVELS, TOTALS, held_bites=(1, 2))) == "Let all go"
 
 

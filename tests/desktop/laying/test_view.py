@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from toneladder.picture.placing import placing_of
 from toneladder.picture.values import Laying, PlateSize
+from toneladder.quantities import Manner
 from toneladder_desktop.laying.hand import Lain, act_of
 from toneladder_desktop.laying.outline import outline_in, under
 from toneladder_desktop.laying.view import LayingView
@@ -131,6 +132,66 @@ def test_a_turn_is_typed_with_a_decimal_comma(page: LayingView, planned: BenchWi
     line.setText("-3,5")
     QTest.keyClick(line, Qt.Key.Key_Return)
     assert laying(planned).turn_deg == pytest.approx(-3.5)
+
+
+def test_enter_in_the_field_only_turns_it_and_on_the_picture_lays_it(
+    page: LayingView, planned: BenchWindow
+) -> None:
+    line = page.angle.line
+    for typed in ("-3,5", "a bit"):
+        line.setText(typed)
+        QTest.keyClick(line, Qt.Key.Key_Return)
+        assert planned.pages.currentWidget() is page
+    assert "a bit" in page.angle.fault.text()
+    QTest.keyClick(page.board, Qt.Key.Key_Return)
+    assert planned.pages.currentWidget() is planned.top
+
+
+def test_what_is_told_is_what_lies_under_the_plate(planned: BenchWindow, page: LayingView) -> None:
+    # 360 by 240 dots under 60 by 40 mm
+    assert page.told.text().replace("\xa0", " ") == (
+        "100 % of the picture's area · 6 dots of it to a millimetre"
+    )
+    plate = planned.bench.plate
+    assert plate is not None
+    planned.bench.change("Make it square", replace(plate, size=PlateSize(40.0, 40.0)))
+    page.whole.click()
+    assert "67 % of the picture's area" in page.told.text().replace("\xa0", " ")
+    head = next(row.head for row in planned.top.card.rows if row.head.text() == "Picture")
+    assert "part of the picture" in head._note
+    planned.preferences.change(manner=Manner(imperial=True))
+    QTest.keyClick(page.board, Qt.Key.Key_PageDown)
+    assert "dots of it to an inch" in page.told.text()
+
+
+def test_a_single_dot_is_told_in_the_singular(page: LayingView) -> None:
+    lain = Lain(Laying(), PlateSize(360.0, 240.0), (360, 240))
+    page.show_lain(lain, Manner())
+    assert page.told.text().endswith("one dot of it to a millimetre")
+    page.show_lain(replace(lain, picture=(540, 360)), Manner(decimal=","))
+    assert page.told.text().endswith("1,5 dots of it to a millimetre")
+
+
+def test_filling_shrinks_a_picture_that_is_too_large(
+    page: LayingView, planned: BenchWindow
+) -> None:
+    for _ in range(60):
+        QTest.keyClick(page.board, Qt.Key.Key_Plus)
+    assert laying(planned).crop.width < 0.7
+    page.fill.click()
+    assert laying(planned).crop.width == pytest.approx(1.0)
+
+
+def test_a_drag_from_point_to_point_stands_it_straight_too(
+    page: LayingView, planned: BenchWindow
+) -> None:
+    page.straight.click()
+    middle = page.board.rect().center()
+    drag(page, middle - QPoint(50, 5), middle + QPoint(50, 5))
+    assert laying(planned).turn_deg == pytest.approx(-5.71, abs=0.01)  # atan(0.1), clockwise
+    assert "two points" not in page.keys.text()
+    drag(page, middle, middle + QPoint(5, 5))
+    assert laying(planned).turn_deg == pytest.approx(-5.71, abs=0.01)
 
 
 def test_a_copy_of_the_picture_comes_for_the_screen(planned: BenchWindow, qtbot: QtBot) -> None:

@@ -64,6 +64,22 @@ def test_ticked_kinds_are_laid_out_with_their_numbers_of_pages(
     assert not sheets.print_button.isEnabled()
 
 
+def test_while_pages_are_drawn_words_stand_on_the_grey(sheets: SheetsWindow, qtbot: QtBot) -> None:
+    sheets.show_documents(None)
+    assert sheets.count.text() == "Drawing the pages …"
+    qtbot.waitUntil(lambda: len(colours_across(sheets)) > 2)
+    sheets.show_documents(())
+    assert colours_across(sheets) == {"#a9a9a9"}
+
+
+def colours_across(sheets: SheetsWindow) -> set[str]:
+    """Colours in a band across the middle of what is seen of the pages."""
+    seen = sheets.pages.grab(sheets.pages.visibleRegion().boundingRect()).toImage()
+    middle = seen.height() // 2
+    rows = range(middle - 10, middle + 10)
+    return {seen.pixelColor(x, y).name() for x in range(seen.width()) for y in rows}
+
+
 def test_a_plate_without_lines_has_no_sheet_of_them(sheets: SheetsWindow) -> None:
     assert sheets.ticks["lines"].isHidden()
 

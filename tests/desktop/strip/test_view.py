@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QColor, QGuiApplication
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QTableWidgetItem
 from pytestqt.qtbot import QtBot
 from tests.core.scans.drawing import Look, Page, draw, even_row
 
@@ -79,6 +80,53 @@ def test_a_wrong_row_is_marked_and_nothing_can_be_taken(page: StripView) -> None
     assert item is not None
     assert item.text() == "much"
     assert "much" in item.toolTip()
+
+
+OUTDATED = "curve of the last readable table"
+
+
+def darkest(page: StripView) -> int:
+    """The darkest grey (0..255) in the middle of the curve's field."""
+    image, field = page.curve.grab().toImage(), page.curve._layout
+    assert field is not None
+    area = field.scales.field
+    rows = range(round(area.y) + 4, round(area.bottom) - 4, 2)
+    columns = range(round(area.x) + 4, round(area.right) - 8)
+    return min(QColor(image.pixel(x, y)).lightness() for y in rows for x in columns)
+
+
+def test_while_a_row_cannot_be_read_the_old_curve_is_greyed_and_says_so(
+    page: StripView, qtbot: QtBot
+) -> None:
+    paste(page, *READ)
+    fitted(page, qtbot)
+    good, remarks = darkest(page), page.remarks.text()
+    page.table.typed.emit(4, 1, "5 2")
+    assert page.curve.read_out() == page.curve.accessibleDescription() == OUTDATED
+    assert page.remarks.text() == ""
+    assert darkest(page) > good + 40
+    assert {cell.text() for cell in against(page)} == {"", "“5 2” cannot be read"}
+    page.table.typed.emit(4, 1, "52")
+    assert page.curve.read_out() != OUTDATED
+    assert (darkest(page), page.remarks.text()) == (good, remarks)
+
+
+def against(page: StripView) -> list[QTableWidgetItem]:
+    cells = (page.table.item(row, 3) for row in range(len(READ)))
+    return [cell for cell in cells if cell is not None]
+
+
+def test_a_table_that_gives_no_curve_greys_the_old_one_until_it_gives_one(
+    page: StripView, qtbot: QtBot
+) -> None:
+    paste(page, *READ)
+    fitted(page, qtbot)
+    paste(page, *(["50"] * len(READ)))
+    qtbot.waitUntil(lambda: page.curve.read_out() == OUTDATED, timeout=PLENTY_MS)
+    assert not page.notice.isHidden()
+    paste(page, *READ)
+    qtbot.waitUntil(lambda: page.curve.read_out() != OUTDATED, timeout=PLENTY_MS)
+    assert page.notice.isHidden()
 
 
 def test_a_dropped_scan_is_found_and_read(page: StripView, qtbot: QtBot, tmp_path: Path) -> None:

@@ -25,9 +25,6 @@ POINT = re.compile(r"\d\.\d")
 METRIC = re.compile(r"(?<!50)\s(?:mm|cm|°C)(?![\w²])|\d\smin\s\d+\ss|\bdarkness\b")
 ELSEWHERE = Manner(",", imperial=True, fahrenheit=True, strokes=True, scale=Scale.LIGHTNESS)
 KEPT = (
-    "cm²/min",
-    "cm/min",
-    "cm² a minute",
     "a hand",
     "darkness to a millimetre",
     "of darkness to the millimetre",
