@@ -5,6 +5,7 @@ from dataclasses import replace
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QWidget
 
+from toneladder.bite.values import Standing
 from toneladder.quantities import read_bite, read_day, read_tone, scale_name, write_bite, write_tone
 from toneladder.strip.values import CheckPatch, Strip
 from toneladder.wording import say, say_number
@@ -59,6 +60,8 @@ class StripDecision(Decision):
             return say("none yet"), say("times untested")
         newest = strips[-1]
         name = say("of {day}", day=newest.bitten_on) if newest.bitten_on else say("read")
+        if facts.curve is not None and facts.curve.standing is Standing.UNTESTED:
+            return name, say("tells nothing of this bath: times untested")
         note = say_number("{n} patch", "{n} patches", len(newest.patches))
         if len(strips) > 1:
             note = say("{note}, {n} strips together", note=note, n=len(strips))

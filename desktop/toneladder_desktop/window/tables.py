@@ -78,7 +78,7 @@ class TonesTable(PlainTable):
     def __init__(self, parent: QWidget | None = None) -> None:
         prints = begins(say("prints"))
         between = say("Next plate")
-        heads = [say("Tone"), say("Share"), say("Wanted"), prints, between, say("Total bite")]
+        heads = [say("Tone"), say("Total bite"), prints, between, say("Wanted"), say("Share")]
         super().__init__(say("Tones"), heads, parent)
 
     def show_plan(self, chosen: "Chosen", manner: Manner) -> None:
@@ -88,11 +88,11 @@ class TonesTable(PlainTable):
             [
                 [
                     str(tone.tone),
-                    write_percent(tone.share),
-                    write_tone(tone.target_lightness, manner),
+                    write_bite(tone.total_bite_s) if tone.tone else say("white"),
                     write_tone(tone.lightness, manner),
                     write_tones(tone.lightness_high, tone.lightness_low, manner),
-                    write_bite(tone.total_bite_s) if tone.tone else say("white"),
+                    write_tone(tone.target_lightness, manner),
+                    write_percent(tone.share),
                 ]
                 for tone in held
             ]

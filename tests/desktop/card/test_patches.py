@@ -1,6 +1,8 @@
 """Tones from the strip's own patches, ticked on the card."""
 
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
@@ -44,6 +46,15 @@ def test_without_a_strip_nothing_can_be_copied_from_it(planned: BenchWindow) -> 
     planned.top.card.open(tones)
     assert not tones.copy.isEnabled()
     assert not tones.patches.isVisible()
+
+
+def test_a_strip_of_another_metal_tells_nothing_and_the_card_says_so(
+    stripped: BenchWindow, chooses: Callable[[Any, str], None], qtbot: QtBot
+) -> None:
+    head = next(r for r in stripped.top.card.rows if r.decision is stripped.top.strip).head
+    assert "6 patches" in head.accessibleName()
+    chooses(stripped.top.plate.metal, "zinc")
+    qtbot.waitUntil(lambda: "tells nothing of this bath" in head.accessibleName(), timeout=60_000)
 
 
 def test_the_ticked_patches_are_the_tones(stripped: BenchWindow) -> None:
