@@ -22,26 +22,30 @@ class StepBite:
     """One bite: planned, and given; clock seconds.
 
     ``step`` counts the bites of its stage from 1. ``given_s`` is None before anything was
-    bitten; ``assumed`` if nobody said when it ended.
+    bitten; ``worth_s`` is how long the same bite takes in the bath as planned, None if not
+    known. ``assumed`` if nobody said when it ended.
     """
 
     step: int
     planned_s: float
     given_s: float | None = None
     assumed: bool = False
+    worth_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Stay:
     """One stay at the tank: when it began, what was bitten, and its bites.
 
-    ``unreadable`` says why it has none.
+    ``unreadable`` says why it has none. ``planned_c`` is the temperature that it was planned for,
+    degrees Celsius, if known.
     """
 
     begun_utc_s: float
     bites: tuple[StepBite, ...] = ()
     unreadable: str = ""
     stage: Stage = Stage.TONES
+    planned_c: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,15 +87,23 @@ def planned_bites(order: Order) -> tuple[StepBite, ...]:
 def bites_of(begun: Begun, events: tuple[Event, ...]) -> tuple[StepBite, ...]:
     """What was planned when the plate came to the tank, and what it was really given."""
     given: dict[int, float] = defaultdict(float)
+    worth: dict[int, float] = defaultdict(float)
     assumed: set[int] = set()
     if events:
         for dip in _dips(begun, events):
             given[dip.step] += dip.bitten_s
+            worth[dip.step] += dip.effective_s / begun.facts.rate
             if dip.assumed:
                 assumed.add(dip.step)
     second = begun.facts.stage is Stage.SECOND
     return tuple(
-        StepBite(k if second else s.step, s.bite_s, given.get(s.step), s.step in assumed)
+        StepBite(
+            k if second else s.step,
+            s.bite_s,
+            given.get(s.step),
+            s.step in assumed,
+            worth.get(s.step),
+        )
         for k, s in enumerate(begun.order.steps, start=1)
     )
 
@@ -106,7 +118,9 @@ def _stay(book: Book, stay: TankSession) -> Stay:
         events = tuple(_event(logged) for logged in events_of(book, stay.identity))
     except TankError as fault:
         return Stay(stay.begun_utc_s, unreadable=str(fault))
-    return Stay(stay.begun_utc_s, bites_of(begun, events), stage=begun.facts.stage)
+    facts = begun.facts
+    bites = bites_of(begun, events)
+    return Stay(stay.begun_utc_s, bites, stage=facts.stage, planned_c=facts.planned_c)
 
 
 def _event(logged: Logged) -> Event:

@@ -116,7 +116,11 @@ def _blocks(told: Told, width: float, manner: Manner | None) -> list[list[Block]
     counted = prints_counted([kept.pull for kept in record.pulls])
     return [
         [_top(told, width, manner)],
-        *(group for table in bites_tables(record, told.order) for group in _table(table, width)),
+        *(
+            group
+            for table in bites_tables(record, told.order, manner)
+            for group in _table(table, width)
+        ),
         *([note] for note in notes),
         *_table(proofs_table(record, manner), width),
         *_table(prints_table(record), width),

@@ -48,10 +48,16 @@ def facts(
     return tuple((name, value) for name, value in known if value)
 
 
-def bites_tables(record: PlateRecord, order: Order | None) -> tuple[Table, ...]:
-    """Each stay at the tank with its planned bites and what was given; else what is planned."""
+def bites_tables(
+    record: PlateRecord, order: Order | None, manner: Manner | None = None
+) -> tuple[Table, ...]:
+    """Each stay at the tank with its planned bites and what was given; else what is planned.
+
+    Totals given are by the clock; in a bath of another temperature than planned, also what they
+    are worth at that.
+    """
     known = [stay for stay in record.stays if stay.bites]
-    stays = tuple(_stay_table(stay) for stay in known)
+    stays = tuple(_stay_table(stay, manner) for stay in known)
     if any(stay.stage is Stage.TONES for stay in known):
         return stays
     bites = () if order is None else planned_bites(order)
@@ -60,7 +66,7 @@ def bites_tables(record: PlateRecord, order: Order | None) -> tuple[Table, ...]:
     return (*stays, Table(say("Bites"), heads, rows, say("No bite is known."), wide=2))
 
 
-def _stay_table(stay: Stay) -> Table:
+def _stay_table(stay: Stay, manner: Manner | None = None) -> Table:
     day = written_day(_day_of(stay.begun_utc_s))
     name = {
         Stage.LINES: say("Lines, at the tank on {day}", day=day),
@@ -68,14 +74,21 @@ def _stay_table(stay: Stay) -> Table:
         Stage.SECOND: say("Second grain, at the tank on {day}", day=day),
     }[stay.stage]
     first = say("Step") if stay.stage is Stage.TONES else say("Bite")
-    heads = (
+    heads: tuple[str, ...] = (
         first,
         say("Planned bite"),
         say("Bite given"),
         say("Planned total"),
         say("Total given"),
     )
-    return Table(name, heads, _bite_rows(stay.bites), say("No bite is known."), wide=4)
+    rows: tuple[tuple[str, ...], ...] = _bite_rows(stay.bites)
+    worth = _worth_column(stay.bites)
+    apart = any(at != row[4].rstrip("*") for row, at in zip(rows, worth, strict=True) if at)
+    if apart and stay.planned_c is not None:
+        planned = write_temperature(stay.planned_c, manner)
+        heads = (*heads, say("Total, as at {bath}", bath=planned))
+        rows = tuple((*row, total) for row, total in zip(rows, worth, strict=True))
+    return Table(name, heads, rows, say("No bite is known."), wide=len(heads) - 1)
 
 
 def stay_notes(record: PlateRecord) -> tuple[str, ...]:
@@ -201,6 +214,15 @@ def _bite_rows(bites: Sequence[StepBite]) -> tuple[tuple[str, ...], ...]:
         planned = write_bite(bite.planned_s)
         rows.append((str(bite.step), planned, given, write_bite(total), given_total))
     return tuple(rows)
+
+
+def _worth_column(bites: Sequence[StepBite]) -> tuple[str, ...]:
+    """What the total given is worth in the bath as planned; empty where nothing was bitten."""
+    so_far, column = 0.0, []
+    for bite in bites:
+        so_far += bite.worth_s or 0.0
+        column.append("" if bite.worth_s is None else write_bite(so_far))
+    return tuple(column)
 
 
 def _day_of(utc_s: float) -> str:

@@ -4,7 +4,10 @@ from toneladder.tank.clocks import elapsed
 from toneladder.tank.values import Act, Event, Kind, Moment, Offer, Standing
 
 APART_S = 1.5
-"""Presses that follow another within this time are drips, or a hand that trembles."""
+"""Presses that follow another within this time are drips, or a hand that trembles; arrows are
+free: what they set stands on the screen at once."""
+
+_PRESSES = (Act.MAIN, Act.SECOND)
 
 
 def press(standing: Standing, act: Act, now: Moment, *, repeat: bool = False) -> tuple[Event, ...]:
@@ -27,7 +30,7 @@ def press(standing: Standing, act: Act, now: Moment, *, repeat: bool = False) ->
     came by itself and is not logged yet, and then the event.
     """
     offer = _offer(standing, act)
-    if offer is None or repeat or _too_soon(standing, now):
+    if offer is None or repeat or (act in _PRESSES and _too_soon(standing, now)):
         return ()
     waited = elapsed(standing.now, now).steady_s if offer.runs else 0.0
     event = Event(

@@ -27,7 +27,7 @@ def seen(course: Course, _event: Event, _at: Elapsed) -> Course:
 
 def no_sound(course: Course, _event: Event, _at: Elapsed) -> Course:
     """Nothing can be heard from the machine."""
-    return replace(course, no_sound=True)
+    return replace(course, no_sound=True, silent=True)
 
 
 def stopping_out(course: Course, _event: Event, at: Elapsed) -> Course:

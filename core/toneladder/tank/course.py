@@ -37,7 +37,9 @@ class Course:
     ``base`` has every step that was ever to be done, ``order`` what is to be done now, ``orders``
     all that were. ``aims_s`` are total bites of the tones, seconds on the curve. ``since`` is
     where on both clocks the phase began, ``start`` where the plate went in; ``slept_s`` of its
-    time passed unseen, and a difference of the clocks of ``answered_s`` has been answered.
+    time passed unseen, and a difference of the clocks of ``answered_s`` has been answered. It is
+    ``dated`` once somebody set the figure of its lift, ``doubted`` once its lift was taken back;
+    ``silent`` if nothing can be heard here.
     """
 
     facts: Facts
@@ -54,6 +56,7 @@ class Course:
     kept_s: tuple[tuple[int, float], ...] = ()
     strength: float = 1.0
     patched: bool = False
+    silent: bool = False
     # the dip under way
     start: Elapsed = Elapsed()
     dip_s: float = 0.0
@@ -63,6 +66,8 @@ class Course:
     asked: Elapsed | None = None
     proposed_s: float = 0.0
     moved_s: float = 0.0
+    dated: bool = False
+    doubted: bool = False
     before_lift: "Course | None" = None
     # what waits to be seen or chosen
     lost: tuple[int, ...] = ()

@@ -44,6 +44,7 @@ def started(course: Course, event: Event, at: Elapsed) -> Course:
         answered_s=0.0,
         asked=None,
         before_lift=None,
+        doubted=False,
         said=(),
         seen=True,
     )
@@ -69,6 +70,7 @@ def proposed(course: Course, _event: Event, at: Elapsed) -> Course:
         go(course, Phase.WHEN, at),
         proposed_s=bitten(course, at)[0],
         moved_s=0.0,
+        dated=False,
         before_lift=replace(course, asked=None),
     )
 
@@ -77,7 +79,7 @@ def moved(course: Course, event: Event, _at: Elapsed) -> Course:
     """It was a little earlier, or a little later."""
     if course.phase is not Phase.WHEN:
         return course
-    return replace(course, moved_s=course.moved_s + event.seconds)
+    return replace(course, moved_s=course.moved_s + event.seconds, dated=True)
 
 
 def lifted(course: Course, event: Event, at: Elapsed) -> Course:
@@ -114,7 +116,14 @@ def still_in(course: Course, _event: Event, _at: Elapsed) -> Course:
     back = course.before_lift
     if back is None or course.phase not in {Phase.OUT, Phase.BETWEEN}:
         return course
-    return replace(back, bath_c=course.bath_c, strength=course.strength, patched=course.patched)
+    return replace(
+        back,
+        bath_c=course.bath_c,
+        strength=course.strength,
+        patched=course.patched,
+        silent=course.silent,
+        doubted=True,
+    )
 
 
 def ended_here(course: Course, _event: Event, at: Elapsed) -> Course:

@@ -12,7 +12,10 @@ from toneladder.tank.standing import ANSWER_WITHIN_S, standing_of
 from toneladder.tank.values import Event, Facts, Kind, Moment, Standing, State
 from toneladder.wording import say
 
-_OF_THEMSELVES = (Kind.STARTED, Kind.ASSUMED, Kind.BACK, Kind.NO_SOUND)
+_NO_PRESSES = (
+    *(Kind.STARTED, Kind.ASSUMED, Kind.BACK, Kind.NO_SOUND),  # come of themselves
+    *(Kind.MOVED, Kind.TEMPERATURE),  # another key, or dry hands
+)
 _NO_MOMENT = Moment(0.0, 0.0)
 
 
@@ -37,7 +40,7 @@ def session(
     course, at, due = _followed(order, facts, events, now)
     standing = standing_of(course, at, now, zone)
     logged = (*events, *due)
-    pressed = next((e.at for e in reversed(logged) if e.kind not in _OF_THEMSELVES), None)
+    pressed = next((e.at for e in reversed(logged) if e.kind not in _NO_PRESSES), None)
     return replace(standing, next_number=len(logged), due=due, pressed=pressed)
 
 
@@ -95,8 +98,9 @@ def _let_come(course: Course, until: Elapsed) -> tuple[Course, list[tuple[Event,
 def _by_itself(course: Course, end: Elapsed) -> tuple[Kind, Elapsed, float] | None:
     """What has come by itself.
 
-    The plate went in on the long tone. A lift that nobody dated in time was when it was said,
-    but not before its tone: that errs to light, since overbiting cannot be taken back.
+    The plate went in on the long signal. A lift that nobody dated in time was when it was said,
+    but not before its signal: that errs to light, since overbiting cannot be taken back. A figure
+    that somebody set stands.
     """
     passed = (end - course.since).steady_s
     if course.phase is Phase.COUNT_IN and passed >= course.facts.count_in_s:
@@ -105,7 +109,7 @@ def _by_itself(course: Course, end: Elapsed) -> tuple[Kind, Elapsed, float] | No
     if course.phase is Phase.WHEN and passed >= ANSWER_WITHIN_S:
         when = course.since + Elapsed(ANSWER_WITHIN_S, ANSWER_WITHIN_S)
         answer = course.proposed_s + course.moved_s
-        if not course.moved_s:
+        if not course.dated:
             answer = max(answer, course.dip_s)
         return Kind.ASSUMED, when, bitten(course, when)[0] - answer
     return None

@@ -61,6 +61,7 @@ def standing_of(course: Course, at: Elapsed, now: Moment, zone: tzinfo) -> Stand
         dips=course.dips,
         effective_s=effective_totals(course),
         bite_name=bite_at_hand(course),
+        silent=course.silent,
     )
 
 

@@ -10,16 +10,19 @@ from toneladder.wording import say
 
 SAID_LATER_S = 30.0
 QUICK_S = 3.0
-"""A press so soon after the tone is the hand's own delay: the bite ended on the tone."""
+"""A press so soon after the signal is the hand's own delay: the bite ended on the signal."""
 
 
 def count_in(view: View) -> Told:
     """Ten seconds to walk to the tank."""
     left = view.course.facts.count_in_s - view.since_s
+    silent = view.course.silent
     return Told(
-        say("Into the bath on the long tone."),
+        say("Into the bath at 0.") if silent else say("Into the bath on the long signal."),
         figure=Figure(max(left, 0.0)),
-        then=say("Three short tones, then the long one."),
+        then=say("Watch the figure: it counts down to 0.")
+        if silent
+        else say("Three short signals, then the long one."),
         then_in_s=left,
         main=Offer(say("Not yet"), Kind.NOT_YET),
     )
@@ -73,7 +76,9 @@ def asked(view: View) -> Told:
 def last_ten(view: View) -> Told:
     """The lift is near."""
     return Told(
-        say("Get ready. Lift on the short tones, rinse on the long one."),
+        say("Get ready. Lift at 3 s, under the rinse at 0.")
+        if view.course.silent
+        else say("Get ready. Lift on the short signals, rinse on the long one."),
         figure=Figure(view.left_s, say("to go")),
         then=_after_lift(view.course),
         then_in_s=view.left_s,
@@ -84,8 +89,9 @@ def last_ten(view: View) -> Told:
 def lift(view: View) -> Told:
     """The lift is due; the figure counts up."""
     over = -view.left_s
-    late = over > SAID_LATER_S
-    quick = over <= QUICK_S
+    doubted = view.course.doubted
+    late = over > SAID_LATER_S or doubted
+    quick = over <= QUICK_S and not doubted
     return Told(
         say("Lift now. If it is out already, press.")
         if late
@@ -107,19 +113,48 @@ def when(view: View) -> Told:
     answer = min(course.proposed_s + course.moved_s, view.bitten_s)
     over = answer - course.dip_s
     ago = view.bitten_s - answer
-    early = view.left_s > 0.0
-    just_now = Offer(say("Just now"), Kind.LIFTED, seconds=ago, runs=True)
-    on_tone = Offer(say("On the tone"), Kind.LIFTED, seconds=-view.left_s, runs=True)
-    still_in = Offer(say("It is still in"), Kind.LEFT_IN)
+    main, second = _answers(view, over, ago)
+    words = say("over") if over >= 0.0 else say("early")
     return Told(
         say("When was it under the rinse?"),
-        figure=Figure(abs(over), say("over") if over >= 0.0 else say("early"), up=over >= 0.0),
+        figure=Figure(abs(over), words, up=over >= 0.0, still=True),
         then=say("Arrows: a little earlier, a little later."),
-        main=just_now if early else on_tone,
-        second=still_in if early else just_now,
+        main=main,
+        second=second,
         earlier=Offer(say("earlier"), Kind.MOVED, seconds=-5.0) if answer > 0.0 else None,
         later=Offer(say("later"), Kind.MOVED, seconds=5.0) if ago > 0.0 else None,
     )
+
+
+def _answers(view: View, over: float, ago: float) -> tuple[Offer, Offer]:
+    """The likely answer and the other one; a figure that was set is never thrown away."""
+    course = view.course
+    if view.left_s > 0.0:
+        words = _set(course, over) if course.dated else say("Just now")
+        return _ended(words, ago), Offer(say("Hold: it is still in"), Kind.LEFT_IN)
+    if course.dated:
+        other = say("Hold: on time") if course.silent else say("Hold: on the signal")
+        return _ended(_set(course, over), ago), _ended(other, -view.left_s)
+    return _ended(_on_time(course), -view.left_s), _ended(say("Hold: just now"), ago)
+
+
+def _ended(words: str, ago_s: float) -> Offer:
+    """It was under the rinse so long ago, and longer for every second without a press."""
+    return Offer(words, Kind.LIFTED, seconds=ago_s, runs=True)
+
+
+def _set(course: Course, over_s: float) -> str:
+    """The figure that was set, as what is noted."""
+    time = write_bite(abs(over_s))
+    if time == write_bite(0.0):
+        return _on_time(course)
+    if over_s > 0.0:
+        return say("{time} over: note it", time=time)
+    return say("{time} early: note it", time=time)
+
+
+def _on_time(course: Course) -> str:
+    return say("On time") if course.silent else say("On the signal")
 
 
 def back(view: View) -> Told:
@@ -159,5 +194,5 @@ def clocks(view: View) -> Told:
         then=say("Until you answer, the longer bite is counted."),
         then_in_s=view.left_s,
         main=Offer(say("Yes: real time"), Kind.SLEPT),
-        second=Offer(say("No: ask a watch"), Kind.CLOCK_SET),
+        second=Offer(say("Hold: ask a watch"), Kind.CLOCK_SET),
     )

@@ -41,8 +41,8 @@ def ready(view: View) -> Told:
             step=begins(bite_at_hand(course)),
             asked=is_it_covered(course),
         ),
-        figure=Figure(bite),
-        then=_bite_to_come(course),
+        figure=Figure(bite, still=True),
+        then=say("{bite} Arrows: bath cooler, warmer.", bite=_bite_to_come(course)),
         then_in_s=course.facts.count_in_s + bite,
         main=Offer(say("Begin the count-in"), Kind.COUNTING),
         second=_skip_offer(course),
@@ -55,7 +55,7 @@ def _skip_offer(course: Course) -> Offer | None:
     """The only bite there is cannot be left out."""
     if len(course.base.steps) < 2:
         return None
-    return Offer(say("Skip this step"), Kind.SKIP_ASKED)
+    return Offer(say("Hold: skip this step"), Kind.SKIP_ASKED)
 
 
 def _bite_to_come(course: Course) -> str:
@@ -71,9 +71,9 @@ def skip(view: View) -> Told:
     """A step shall be left out."""
     return Told(
         is_it_skipped(view.course),
-        figure=Figure(view.course.next_dip_s),
+        figure=Figure(view.course.next_dip_s, still=True),
         main=Offer(say("No, keep it"), Kind.KEPT),
-        second=Offer(say("Skip it"), Kind.SKIPPED),
+        second=Offer(say("Hold: skip it"), Kind.SKIPPED),
     )
 
 
@@ -82,17 +82,16 @@ def out_early(view: View) -> Told:
     course = view.course
     dip = course.dips[-1]
     looked = dip.bitten_s >= dip.planned_s - 10.0
-    back = Offer(say("It was still in"), Kind.STILL_IN)
-    here = Offer(say("End the bite here"), Kind.ENDED_HERE)
-    fresh = course.before_lift is not None and view.since_s <= TAKEN_BACK_WITHIN_S
+    back = view.taken_back(say("Hold: it was still in")) if looked else None
+    here = Offer(say("Hold: end it here"), Kind.ENDED_HERE)
     return Told(
         say(
             "Out with {rest} to go. Rinse and look; press to put it back.",
             rest=write_bite(course.rest_s),
         ),
-        figure=Figure(course.next_dip_s),
+        figure=Figure(course.next_dip_s, still=True),
         main=Offer(say("Put it back"), Kind.COUNTING),
-        second=back if looked and fresh else here,
+        second=back or here,
     )
 
 
@@ -102,19 +101,34 @@ def out(view: View) -> Told:
     had = [dip for dip in course.dips if dip.step == course.step]
     bitten = course.had_s
     planned = course.dips[-1].planned_s + bitten - course.dips[-1].bitten_s if had else 0.0
+    on_time = abs(bitten - planned) < STRAYED_S
     if any(dip.assumed for dip in had):
         said = say("Out after {bite}, assumed.", bite=write_bite(bitten))
-    elif abs(bitten - planned) < STRAYED_S:
-        said = say("Out after {bite}, as planned.", bite=write_bite(bitten))
+    elif on_time:
+        said = _out_on_time(course, write_bite(bitten))
     else:
         said = say("Out after {bite}.", bite=write_bite(bitten))
     return Told(
         say("{out} Rinse well, blow dry.", out=said),
-        figure=Figure(bitten),
+        figure=Figure(bitten, still=True),
         then=_after_out(course),
         main=_stop_out_offer(course),
-        second=view.taken_back,
+        second=view.taken_back(say("Hold: it was later") if on_time else _another_time()),
     )
+
+
+def _out_on_time(course: Course, bite: str) -> str:
+    """What was noted of a lift in time; a bite that was entered had no signal."""
+    if course.before_lift is None:
+        return say("Out after {bite}, as planned.", bite=bite)
+    if course.silent:
+        return say("Noted: out after {bite}, on time.", bite=bite)
+    return say("Noted: out after {bite}, on the signal.", bite=bite)
+
+
+def _another_time() -> str:
+    """A lift that was noted at the wrong time is asked about again."""
+    return say("Hold: another time")
 
 
 def _after_out(course: Course) -> str:
@@ -138,10 +152,10 @@ def worked_out(view: View) -> Told:
     first = next((n for n in range(len(said), 1, -1) if len(" ".join(said[:n])) <= LONGEST), 1)
     return Told(
         " ".join(said[:first]),
-        figure=Figure(view.course.had_s) if view.course.dips else None,
+        figure=Figure(view.course.had_s, still=True) if view.course.dips else None,
         then=" ".join(said[first:]) or _after_out(view.course),
         main=Offer(say("Seen"), Kind.SEEN),
-        second=view.taken_back,
+        second=view.taken_back(_another_time()),
     )
 
 
@@ -161,7 +175,7 @@ def lost_tone(view: View) -> Told:
         main=Offer(say("It was still in"), Kind.STILL_IN)
         if kept
         else Offer(say(chosen.value).capitalize(), Kind.CHOSE, text=chosen.value),
-        second=Offer(say("Another choice"), Kind.POINTED, of=1),
+        second=Offer(say("Hold: next choice"), Kind.POINTED, of=1),
         earlier=Offer(say("the choice before"), Kind.POINTED, of=-1),
         later=Offer(say("the next choice"), Kind.POINTED, of=1),
     )
@@ -183,7 +197,7 @@ def stop_out(view: View) -> Told:
     left = step.paint_min * 60.0 - view.since_s
     return Told(
         what_to_stop_out(view.course, step),
-        figure=Figure(max(left, 0.0), say("left, about")),
+        figure=Figure(left, say("left, about")) if left > 0.0 else _time_is_up(),
         then=step.remedies[0]
         if step.remedies
         else say("Go over old varnish, edges, pinholes. Then let it dry."),
@@ -204,7 +218,7 @@ def drying(view: View) -> Told:
     )
     return Told(
         sentence,
-        figure=Figure(max(left, 0.0)),
+        figure=Figure(left) if left > 0.0 else _time_is_up(),
         then=say(
             "Then: {step}, a bite of {bite}.",
             step=bite_name(course.facts, course.planned, step.step),
@@ -213,6 +227,11 @@ def drying(view: View) -> Told:
         then_in_s=max(left, 0.0),
         main=Offer(say("It is dry"), Kind.DRY),
     )
+
+
+def _time_is_up() -> Figure:
+    """No figure: nothing waits for the clock any more."""
+    return Figure(0.0, say("time is up"), still=True)
 
 
 def no_sound(_view: View) -> Told:

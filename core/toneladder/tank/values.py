@@ -200,11 +200,15 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """The one large figure: seconds, and the words beside it; ``up`` if it counts upwards."""
+    """The one large figure: seconds, and the words beside it.
+
+    ``up`` if it counts upwards; ``still`` if it does not run: it is rounded as sentences are.
+    """
 
     seconds: float
     words: str = ""
     up: bool = False
+    still: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,7 +220,8 @@ class Standing:
     counted (into the bath, under the rinse, dry), ``length_s`` the bite's length before it;
     ``answered`` if a lift was acknowledged. ``order`` is what remains to be done, with the done
     steps as they really were; ``orders`` are all orders of this session, the first one first.
-    ``bite_name`` is what the bite at hand is called, as within a sentence.
+    ``bite_name`` is what the bite at hand is called, as within a sentence; ``silent`` if nothing
+    can be heard here.
     ``due`` are events that came by themselves and are not logged yet; log them first.
     """
 
@@ -244,6 +249,7 @@ class Standing:
     orders: tuple[Order, ...] = ()
     dips: tuple[Dip, ...] = ()
     effective_s: tuple[float, ...] = ()
+    silent: bool = False
     next_number: int = 0
     due: tuple[Event, ...] = ()
     bite_name: str = ""

@@ -7,7 +7,6 @@ from toneladder.order.values import Step
 from toneladder.tank.course import Course
 from toneladder.tank.naming import to_stop_out
 from toneladder.tank.values import Figure, Kind, Offer, Stage
-from toneladder.wording import say
 
 TAKEN_BACK_WITHIN_S = 60.0
 
@@ -34,11 +33,13 @@ class View:
         return f"{at.astimezone(self.zone):%H:%M}"
 
     @property
-    def taken_back(self) -> Offer | None:
-        """The lift just made can be taken back for a minute."""
-        if self.course.before_lift is None or self.since_s > TAKEN_BACK_WITHIN_S:
-            return None
-        return Offer(say("It was still in"), Kind.STILL_IN)
+    def fresh_lift(self) -> bool:
+        """Whether a lift was just made: it can be taken back for a minute."""
+        return self.course.before_lift is not None and self.since_s <= TAKEN_BACK_WITHIN_S
+
+    def taken_back(self, words: str) -> Offer | None:
+        """The lift just made can be taken back: ``words`` say what it was."""
+        return Offer(words, Kind.STILL_IN) if self.fresh_lift else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -155,7 +155,7 @@ class RecordPage(QWidget):
 
     def _show_tables(self, record: PlateRecord, told: Told, manner: Manner) -> None:
         _emptied(self.tables)
-        for table in bites_tables(record, told.order):
+        for table in bites_tables(record, told.order, manner):
             self._add_table(table)
         for sentence in stay_notes(record):
             self.tables.addWidget(self._said(sentence))

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from toneladder.errors import ToneLadderError
-from toneladder.quantities import Manner, read_bite, write_apart, write_bite
+from toneladder.quantities import Manner, read_bite, write_apart, write_bite, write_temperature
 from toneladder.wording import say
 
 if TYPE_CHECKING:
@@ -27,20 +27,21 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Content:
-    """All tones of the plate."""
+    """All tones of the plate; bites are those of a bath at ``planned_c``, degrees Celsius."""
 
     rows: tuple[Row, ...]
+    planned_c: float | None = None
 
     def read(self, reading: "ProofReading") -> "Content":
         """With what a proof told."""
         told = {one.tone: one for one in reading.tones}
-        return Content(tuple(replace(row, reading=told.get(row.tone)) for row in self.rows))
+        rows = tuple(replace(row, reading=told.get(row.tone)) for row in self.rows)
+        return replace(self, rows=rows)
 
     def bitten(self, tone: int, text: str) -> "Content":
         """A tone's total bite as somebody says it really was."""
-        return Content(
-            tuple(replace(row, bite=text) if row.tone == tone else row for row in self.rows)
-        )
+        rows = tuple(replace(row, bite=text) if row.tone == tone else row for row in self.rows)
+        return replace(self, rows=rows)
 
     def bites_s(self) -> tuple[float, ...] | None:
         """Total bites of all tones, seconds; None while one cannot be read."""
@@ -58,16 +59,29 @@ class Content:
         return ""
 
 
-def content_of(order: "Order", given_s: tuple[float, ...] = ()) -> Content:
-    """The tones of an order, nothing read yet, with the bites that were really given if known."""
+def content_of(
+    order: "Order", given_s: tuple[float, ...] = (), planned_c: float | None = None
+) -> Content:
+    """The tones of an order, nothing read yet, with the bites that were really given if known.
+
+    Both are seconds in a bath at ``planned_c``, degrees Celsius.
+    """
     planned = tuple(tone.total_bite_s for tone in order.tones)
     bites = given_s if len(given_s) == len(planned) else planned
     return Content(
         tuple(
             Row(tone.tone, tone.lightness, write_bite(total) if total else "0")
             for tone, total in zip(order.tones, bites, strict=True)
-        )
+        ),
+        planned_c,
     )
+
+
+def bites_head(content: Content, manner: Manner) -> str:
+    """What the column of bites is called: a warmer bath gives the same in less time."""
+    if content.planned_c is None:
+        return say("Really bitten")
+    return say("Really bitten, as at {bath}", bath=write_temperature(content.planned_c, manner))
 
 
 def headline(content: Content, manner: Manner) -> str:

@@ -23,7 +23,7 @@ from toneladder_desktop.fittings.explaining import as_tip
 from toneladder_desktop.fittings.label import Label
 from toneladder_desktop.fittings.scan_page import ScanPage
 from toneladder_desktop.proof.boards import ProofBoard, StrayedMap
-from toneladder_desktop.proof.content import Content, difference, headline
+from toneladder_desktop.proof.content import Content, bites_head, difference, headline
 
 if TYPE_CHECKING:
     from toneladder_desktop.proof.work import Read
@@ -152,6 +152,9 @@ class _Table(QTableWidget):
     def show_rows(self, content: Content, manner: Manner) -> None:
         """Every tone; one that was not read says so."""
         self.setRowCount(len(content.rows))
+        head = self.horizontalHeaderItem(BITE)
+        if head is not None:
+            head.setText(bites_head(content, manner))
         for number, row in enumerate(content.rows):
             read = row.reading
             printed = "" if read is None else write_tone(read.printed_lightness, manner)

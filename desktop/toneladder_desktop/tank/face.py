@@ -9,7 +9,8 @@ from PySide6.QtGui import QColor, QImage, QPainter, QPen, QPolygonF
 
 from toneladder.boxes import Box
 from toneladder.lettering import Face
-from toneladder.tank.values import Standing, State
+from toneladder.quantities import write_temperature
+from toneladder.tank.values import Offer, Standing, State
 from toneladder.wording import say
 from toneladder_desktop.drawing.style import letters
 from toneladder_desktop.tank.layout import Layout, Piece, advance_of, figure_of, lay_out
@@ -74,6 +75,8 @@ def look_of(
     if standing.in_bath and standing.zero is not None and standing.state not in LIFTING:
         at = datetime.fromtimestamp(standing.zero.utc_s, UTC).astimezone(zone)
         beside = (say("lift at"), f"{at:%H:%M}")
+    elif standing.state is State.READY:
+        beside = (say("bath"), write_temperature(standing.bath_c))
     swapped = turned(standing.state, standing.now.boottime_s, steady=steady)
     return Look(standing, then, beside, plan, swapped)
 
@@ -84,17 +87,20 @@ def place(look: Look, width: float, height: float) -> Layout:
     figure: tuple[Piece, ...] = ()
     if standing.figure is not None:
         rough = standing.state in {State.STOP_OUT, State.DRYING}
-        shown = standing.figure
-        figure = figure_of(shown.seconds, shown.words, up=shown.up, rough=rough)
+        figure = figure_of(standing.figure, rough=rough)
     return lay_out(
         width,
         height,
         standing.sentence,
         figure,
         look.then,
-        second=standing.second is not None,
+        acts=(_words_on(standing.main), _words_on(standing.second)),
         with_map=look.plan is not None,
     )
+
+
+def _words_on(offer: Offer | None) -> str:
+    return "" if offer is None else offer.label
 
 
 def draw(painter: QPainter, look: Look, layout: Layout, shades: Shades, width: float) -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from toneladder.boxes import Box
 from toneladder.lettering import Face, text_width
+from toneladder.tank.values import Figure
 from toneladder.wording import say
 
 SHORT_PX = 768.0
@@ -20,6 +21,8 @@ _LINE = 1.12
 _BAR = 106.0
 _STRIP = 34.0
 _GAP = 14.0
+_MAIN_SHARE = 0.565
+_INSET = 0.5  # ems of a bar beside its words
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,10 +65,13 @@ def lay_out(
     figure: tuple[Piece, ...],
     then: str,
     *,
-    second: bool,
+    acts: tuple[str, str],
     with_map: bool,
 ) -> Layout:
-    """Place the face in ``width`` by ``height`` pixels."""
+    """Place the face in ``width`` by ``height`` pixels.
+
+    ``acts`` are the words on the main bar and on the second one; empty if there is none.
+    """
     unit = min(height / SHORT_PX, width / 1100.0)
     pad = _PAD * unit
     inner = width - 2.0 * pad
@@ -76,7 +82,7 @@ def lay_out(
         size = 64.0 * unit
         lines = wrapped(sentence, Face.SANS_BOLD, size, inner)
     bar = Box(pad, height - pad - _BAR * unit, inner, _BAR * unit)
-    two = inner * 0.56 if second else inner
+    two = _main_share(acts, OTHER * unit, inner - _GAP * unit) if acts[1] else inner
     main = Box(pad, bar.y, two, bar.height)
     other = Box(pad + two + _GAP * unit, bar.y, inner - two - _GAP * unit, bar.height)
     then_size, then_lines = _told(then, OTHER * unit, text_width_px, 3 if with_map else 2)
@@ -100,7 +106,7 @@ def lay_out(
         then_at=(pad, then_top + then_size * 0.86),
         beside=Box(pad + inner * 0.72, head, inner * 0.28, room),
         main=main,
-        second=other if second else Box(0.0, 0.0, 0.0, 0.0),
+        second=other if acts[1] else Box(0.0, 0.0, 0.0, 0.0),
         side=Box(
             pad + inner * 0.54,
             head + _GAP * unit,
@@ -110,13 +116,15 @@ def lay_out(
     )
 
 
-def figure_of(seconds: float, words: str, *, up: bool, rough: bool = False) -> tuple[Piece, ...]:
+def figure_of(figure: Figure, *, rough: bool = False) -> tuple[Piece, ...]:
     """Hours, minutes and seconds with small units, rounded as a clock that counts that way.
 
-    A ``rough`` figure is in whole minutes, the nearest, as the words beside it are.
+    One that is still is rounded as sentences are. A ``rough`` figure is in whole minutes, the
+    nearest, as the words beside it are; of nothing that is left its words alone stand there.
     """
-    whole = int(seconds) if up else -int(-seconds // 1)
-    whole = max(whole, 0)
+    words, whole = figure.words, _whole(figure)
+    if rough and not whole:
+        return (Piece(words, UNIT),)
     if rough and whole >= 60:
         unit = say("min {words}", words=words) if words else say("min")
         return Piece(str((whole + 30) // 60), FIGURE), Piece(unit, UNIT)
@@ -135,6 +143,12 @@ def figure_of(seconds: float, words: str, *, up: bool, rough: bool = False) -> t
     return tuple(pieces)
 
 
+def _whole(figure: Figure) -> int:
+    if figure.still:
+        return max(round(figure.seconds), 0)
+    return max(int(figure.seconds) if figure.up else -int(-figure.seconds // 1), 0)
+
+
 def wrapped(text: str, face: Face, size: float, room: float) -> tuple[str, ...]:
     """Words in lines no wider than ``room``; a word that is wider alone stands alone.
 
@@ -148,6 +162,14 @@ def wrapped(text: str, face: Face, size: float, room: float) -> tuple[str, ...]:
         else:
             lines.append(word)
     return tuple(lines)
+
+
+def _main_share(acts: tuple[str, str], size: float, room: float) -> float:
+    """How wide the main bar is: never the narrower one, but for words that need the room."""
+    first, second = (text_width(words, Face.SANS_BOLD, size) + _INSET * size for words in acts)
+    if first + second > room:
+        return room * first / (first + second)
+    return max(first, room / 2.0, min(room * _MAIN_SHARE, room - second))
 
 
 def _told(text: str, size: float, room: float, most: int) -> tuple[float, tuple[str, ...]]:

@@ -19,6 +19,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
+from toneladder.quantities import write_temperature
 from toneladder.tank.acts import entered, press, taken_back
 from toneladder.tank.begun import Begun
 from toneladder.tank.clocks import elapsed
@@ -158,8 +159,8 @@ class TankWindow(Apart):
             for sound in sounds_between(standing, self._heard_until, now):
                 self.speaker.play(sound)
         self._heard_until = now
-        if not self.speaker.works and standing.state is State.CHECK and not self._events:
-            self._note(Event(0, Kind.NO_SOUND, now))
+        if self._just_silent(standing):
+            self._note(Event(standing.next_number, Kind.NO_SOUND, now))
         self.awake.keep(awake=standing.in_bath and self._ours)
         self._show(standing)
 
@@ -170,6 +171,12 @@ class TankWindow(Apart):
         standing = self._standing(at)
         for event in press(standing, act, at):
             self._note(event)
+
+    def _just_silent(self, standing: Standing) -> bool:
+        """Whether nothing can be heard here any more, and nobody was told; not in a bite."""
+        resting = standing.state in {State.CHECK, State.READY}
+        told = standing.silent or self._waiting
+        return resting and not told and not self.speaker.works
 
     def offer(self, which: Act) -> Offer | None:
         """What an act would do now."""
@@ -443,8 +450,19 @@ class TankWindow(Apart):
                 near = whole // 10 * 10
             elif whole in _SPOKEN_S:
                 near = whole
-        told = (standing.sentence, near)
+        told = (standing.sentence, near, _set_by_arrows(standing))
         if told != self._spoken:
+            moved = self._spoken[:2] == told[:2]
             self._spoken = told
             words = standing.sentence if near is None else say("{n} seconds", n=near)
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, words))
+            spoken = (moved and told[2]) or words
+            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, spoken))
+
+
+def _set_by_arrows(standing: Standing) -> str:
+    """What the arrow keys have set so far, in words."""
+    if standing.state is State.READY:
+        return write_temperature(standing.bath_c)
+    if standing.state is State.WHEN and standing.main is not None:
+        return standing.main.label
+    return ""

@@ -51,7 +51,9 @@ class ProofDesk(PageDesk["ProofView"]):
         from toneladder_desktop.proof.content import content_of
 
         view = self._made()
-        self._content, self._read = content_of(plan.order, plan.plate.given_s), None
+        planned_c = plan.plate.conditions.temperature_c
+        self._content = content_of(plan.order, plan.plate.given_s, planned_c)
+        self._read = None
         view.notice.put_away()
         self._show()
         self._turn_to()

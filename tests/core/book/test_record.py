@@ -1,7 +1,7 @@
 """The record of a plate: planned bites beside those the tank's own events give."""
 
 import pytest
-from tests.core.tank.hands import Hands, facts, order_of
+from tests.core.tank.hands import PLANNED_C, Hands, facts, order_of
 from tests.core.tank.test_stages import hands_at
 
 from toneladder.bite.values import Metal
@@ -40,6 +40,22 @@ def test_the_bites_given_are_those_that_the_clock_says(book: Book) -> None:
     assert first.given_s == pytest.approx(first.planned_s + 12.0, abs=0.5)
     assert not first.assumed
     assert [bite.given_s for bite in others] == [None] * 4
+
+
+def test_a_bite_in_a_warmer_bath_is_worth_more_than_the_clock_says(book: Book) -> None:
+    """By the rule of the plan itself: q times as fast for 10 °C more."""
+    keep_plate(book, PLATE)
+    hands = Hands()
+    hands.press()
+    hands.enter(Kind.TEMPERATURE, reading=PLANNED_C + 5.0)
+    hands.bite(over=12.0)
+    log(book, hands)
+    (stay,) = record_of(book, "pier").stays
+    first = stay.bites[0]
+    assert stay.planned_c == PLANNED_C
+    assert first.given_s is not None
+    assert first.worth_s == pytest.approx(first.given_s * hands.facts.q**0.5)
+    assert first.worth_s == pytest.approx(hands.standing.effective_s[1] / hands.facts.rate)
 
 
 def test_a_lift_that_nobody_named_is_marked_as_assumed(book: Book) -> None:

@@ -20,9 +20,10 @@ from toneladder.book.values import (
     Pull,
     PullKind,
 )
-from toneladder.quantities import Manner
+from toneladder.quantities import Manner, write_bite, write_temperature
 from toneladder.sheets.marks import A4, LETTER, Paper, Picture
 from toneladder.sheets.record_sheet import Told, dithered, record_sheets
+from toneladder.sheets.record_words import bites_tables
 from toneladder.tank.values import Stage
 
 __all__ = ["long_words"]
@@ -81,6 +82,18 @@ def test_lines_and_a_second_grain_have_tables_of_their_own(paper: Paper) -> None
     for sheet in sheets:
         assert not overlapping(sheet)
         assert not outside(sheet)
+
+
+def test_a_warmer_bath_has_a_column_for_what_its_bites_are_worth() -> None:
+    same = tuple(replace(bite, worth_s=bite.given_s) for bite in BITES)
+    more = tuple(replace(bite, worth_s=bite.given_s and bite.given_s * 1.1) for bite in BITES)
+    at_20 = f"Total, as at {write_temperature(20.0)}"
+    for bites, told in ((BITES, False), (same, False), (more, True)):
+        stay = Stay(1_773_657_000.0, bites, planned_c=20.0)
+        (table,) = bites_tables(replace(FULL, stays=(stay,)), None)
+        assert (at_20 in table.heads) is told
+        assert {len(row) for row in table.rows} == {len(table.heads)}
+    assert [row[-1] for row in table.rows] == [write_bite(30.0), write_bite(85.0), ""]
 
 
 def test_everything_known_of_the_plate_stands_on_the_sheet() -> None:

@@ -7,12 +7,12 @@ from functools import cache
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.core.tank.hands import NOON, Hands, facts, order_of
+from tests.core.tank.hands import NOON, PLANNED_C, Hands, facts, order_of
 
 from toneladder.quantities import write_bite
 from toneladder.tank.acts import press, taken_back
 from toneladder.tank.session import active, elsewhere, session
-from toneladder.tank.values import Act, Event, Kind, Standing, State
+from toneladder.tank.values import Act, Event, Figure, Kind, Standing, State
 
 
 def shows(standing: Standing, state: State, sentence: str) -> None:
@@ -20,6 +20,18 @@ def shows(standing: Standing, state: State, sentence: str) -> None:
         state,
         sentence,
     )
+
+
+def plain(text: str) -> str:
+    return text.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def labels(standing: Standing) -> tuple[str, str]:
+    """What stands on the two bars."""
+    main, second = standing.main, standing.second
+    assert main is not None
+    assert second is not None
+    return plain(main.label), plain(second.label)
 
 
 def test_a_bite_from_the_check_to_the_brush() -> None:
@@ -31,7 +43,7 @@ def test_a_bite_from_the_check_to_the_brush() -> None:
         "Step 1. Tone 0 stopped out and dry? Press, then walk to the tank.",
     )
     assert hands.press().state is State.COUNT_IN
-    shows(hands.wait(3.0), State.COUNT_IN, "Into the bath on the long tone.")
+    shows(hands.wait(3.0), State.COUNT_IN, "Into the bath on the long signal.")
     shows(hands.wait(7.0), State.BITING, "Leave it in. Tones 1 to 5 are biting.")
     assert [event.kind for event in hands.events] == [Kind.CHECKED, Kind.COUNTING, Kind.STARTED]
     length = hands.standing.length_s
@@ -40,10 +52,10 @@ def test_a_bite_from_the_check_to_the_brush() -> None:
     shows(
         hands.wait(length / 2.0 - 9.0),
         State.LAST_TEN,
-        "Get ready. Lift on the short tones, rinse on the long one.",
+        "Get ready. Lift on the short signals, rinse on the long one.",
     )
     shows(hands.wait(9.0), State.LIFT, "Lift now, straight under the rinse.")
-    shows(hands.press(), State.OUT, "Out after 25 s, as planned. Rinse well, blow dry.")
+    shows(hands.press(), State.OUT, "Noted: out after 25 s, on the signal. Rinse well, blow dry.")
     shows(hands.press(), State.STOP_OUT, "Stop out tone 1: 69 places, about 46 min.")
     shows(hands.press(after=1800.0), State.DRYING, "Let it dry until about 12:40.")
     shows(hands.wait(600.0), State.DRYING, "It should be dry. Touch the thickest place.")
@@ -106,7 +118,7 @@ def test_out_early_gives_the_rest_in_another_dip_or_ends_here() -> None:
     assert again.state is State.BITING
     assert again.length_s == pytest.approx(44.0)
     hands.wait(44.0)
-    shows(hands.press(), State.OUT, "Out after 50 s, as planned. Rinse well, blow dry.")
+    shows(hands.press(), State.OUT, "Noted: out after 50 s, on the signal. Rinse well, blow dry.")
 
     hands.begin_bite()
     hands.press(after=5.0)
@@ -133,11 +145,107 @@ def test_a_late_press_asks_when_and_arrows_answer() -> None:
     moved = hands.press(Act.EARLIER).figure
     assert moved is not None
     assert moved.seconds == pytest.approx(4.0)
-    hands.press(Act.SECOND)
+    hands.press(after=20.0)
     assert hands.standing.dips[-1].bitten_s == pytest.approx(length + 4.0)
+    assert hands.standing.said[0] == f"{write_bite(4.0)} over."
 
 
-def test_on_the_tone_is_the_main_answer() -> None:
+@pytest.mark.parametrize(
+    ("arrows", "main", "second", "noted"),
+    [
+        ((), "On the signal", "Hold: just now", 0.0),
+        ((Act.EARLIER,), "9 s over: note it", "Hold: on the signal", 9.0),
+        ((Act.EARLIER,) * 3, "1 s early: note it", "Hold: on the signal", -1.0),
+        ((Act.EARLIER, Act.LATER), "14 s over: note it", "Hold: on the signal", 14.0),
+    ],
+)
+def test_a_figure_that_arrows_set_is_what_the_wide_bar_notes(
+    arrows: tuple[Act, ...], main: str, second: str, noted: float
+) -> None:
+    hands = Hands()
+    length = hands.begin_bite().length_s
+    hands.wait(length)
+    asked = hands.press(after=14.0)
+    for arrow in arrows:
+        asked = hands.press(arrow, after=0.2)
+    assert labels(asked) == (main, second)
+    by_itself = hands.copy()
+    assert by_itself.wait(61.0).dips[-1].bitten_s == pytest.approx(
+        length + (noted if arrows else 14.0)
+    )
+    hands.press(after=3.0)
+    assert hands.standing.dips[-1].bitten_s == pytest.approx(length + noted)
+
+
+def test_a_figure_set_before_the_signal_is_noted_too() -> None:
+    hands = Hands()
+    length = hands.begin_bite().length_s
+    hands.wait(length - 3.0)
+    assert labels(hands.press(after=0.0)) == ("Just now", "Hold: it is still in")
+    moved = hands.press(Act.EARLIER, after=0.2)
+    assert labels(moved) == ("8 s early: note it", "Hold: it is still in")
+    hands.press(after=20.0)
+    assert hands.standing.dips[-1].bitten_s == pytest.approx(length - 8.0)
+
+
+def test_a_lift_taken_back_asks_instead_of_counting_as_in_time() -> None:
+    hands = Hands()
+    length = hands.begin_bite().length_s
+    hands.wait(length)
+    out = hands.press(after=1.0)
+    assert labels(out) == ("Stop out tone 1", "Hold: it was later")
+    again = hands.press(Act.SECOND, after=1.6)
+    shows(again, State.LIFT, "Lift now. If it is out already, press.")
+    hands.press(after=1.6)
+    hands.press(Act.EARLIER)
+    hands.press(Act.LATER)
+    noted = hands.press()
+    assert noted.dips[-1].bitten_s == pytest.approx(length + 4.2)
+    assert labels(noted)[1] == "Hold: another time"
+
+
+def test_without_sound_words_speak_of_the_figure() -> None:
+    hands = Hands()
+    hands.enter(Kind.NO_SOUND)
+    assert hands.press().state is State.CHECK
+    assert hands.standing.silent
+    hands.press()
+    hands.press()
+    count = hands.wait(3.0)
+    shows(count, State.COUNT_IN, "Into the bath at 0.")
+    assert count.then == "Watch the figure: it counts down to 0."
+    length = hands.wait(7.0).length_s
+    near = hands.wait(length - 5.0)
+    shows(near, State.LAST_TEN, "Get ready. Lift at 3 s, under the rinse at 0.")
+    late = hands.copy()
+    late.wait(5.0)
+    assert labels(late.press(after=14.0))[0] == "On time"
+    assert labels(late.press(Act.LATER))[1] == "Hold: on time"
+    hands.wait(5.0)
+    shows(hands.press(), State.OUT, "Noted: out after 25 s, on time. Rinse well, blow dry.")
+
+
+def test_arrows_before_a_bite_set_the_bath_at_once() -> None:
+    hands = Hands()
+    hands.press()
+    assert "Arrows: bath cooler, warmer." in hands.standing.then
+    for _ in range(3):
+        hands.press(Act.LATER, after=0.2)
+    assert hands.press(Act.EARLIER, after=0.2).bath_c == PLANNED_C + 1.0
+    assert hands.press(after=0.8).state is State.COUNT_IN
+
+
+def test_nothing_left_to_wait_for_is_said_in_words() -> None:
+    hands = Hands()
+    hands.bite()
+    stopping = hands.press()
+    assert stopping.figure is not None
+    assert stopping.figure.words == "left, about"
+    for up in (hands.wait(5000.0), hands.press(after=0.0) and hands.wait(3600.0)):
+        assert up.figure == Figure(0.0, "time is up", still=True)
+
+
+def test_on_the_signal_is_the_main_answer() -> None:
     hands = Hands()
     length = hands.begin_bite().length_s
     hands.wait(length)
@@ -243,7 +351,7 @@ def test_a_step_of_two_dips_says_how_long_it_bites_in_all() -> None:
     ready = hands.enter(Kind.DRY)
     assert ready.state is State.READY
     bite = write_bite(hands.order.steps[-1].bite_s)
-    assert ready.then == f"Then: a bite of {bite} in 2 dips."
+    assert ready.then == f"Then: a bite of {bite} in 2 dips. Arrows: bath cooler, warmer."
 
 
 def test_an_overrun_says_what_is_darker_and_what_was_put_right() -> None:

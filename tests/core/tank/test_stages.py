@@ -100,7 +100,7 @@ def test_lines_from_the_ground_to_the_last_lift() -> None:
     length = hands.standing.length_s
     assert length == 900.0
     hands.wait(length)
-    shows(hands.press(), State.OUT, "Out after 15 min, as planned. Rinse well, blow dry.")
+    shows(hands.press(), State.OUT, "Noted: out after 15 min, on the signal. Rinse well, blow dry.")
     shows(hands.press(), State.STOP_OUT, "Stop out the finest lines: about 15 min.")
     hands.press(after=1800.0)
     assert hands.standing.then == f"Then: line bite 2, a bite of {write_bite(900.0)}."

@@ -9,7 +9,7 @@ from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 from tests.core.proof.drawing import Look, draw
 
-from toneladder.quantities import Manner
+from toneladder.quantities import Manner, write_temperature
 from toneladder_desktop.proof.content import content_of, headline
 from toneladder_desktop.proof.view import BITE, ProofView
 from toneladder_desktop.window.bench_window import BenchWindow
@@ -122,3 +122,13 @@ def test_before_a_scan_the_next_act_is_said(planned: BenchWindow, page: ProofVie
     plan = planned.workings.plan
     assert plan is not None
     assert "second or third pull" in headline(content_of(plan.order), Manner())
+
+
+def test_bites_are_those_of_a_bath_as_planned_and_the_column_says_so(
+    page: ProofView, planned: BenchWindow
+) -> None:
+    assert planned.bench.plate is not None
+    head = page.table.horizontalHeaderItem(BITE)
+    assert head is not None
+    bath = write_temperature(planned.bench.plate.conditions.temperature_c)
+    assert head.text() == f"Really bitten, as at {bath}"

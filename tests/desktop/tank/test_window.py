@@ -27,11 +27,12 @@ from toneladder.lettering import Face, text_width
 from toneladder.lines.values import Lines
 from toneladder.order.line_steps import with_lines
 from toneladder.order.values import Rates
+from toneladder.quantities import read_bite, write_bite, write_temperature
 from toneladder.tank.begun import Begun, begun_from, begun_text
 from toneladder.tank.facts import begun_of
 from toneladder.tank.sounds import TONES, Sound
 from toneladder.tank.staged import stage_order
-from toneladder.tank.values import Facts, Kind, Moment, Stage, State
+from toneladder.tank.values import Facts, Figure, Kind, Moment, Offer, Stage, State
 from toneladder_desktop.tank.clock import read_clocks
 from toneladder_desktop.tank.face import Look, place, turned
 from toneladder_desktop.tank.heard import RATE, wave_of
@@ -376,7 +377,7 @@ def test_a_steady_lift_looks_alike_at_any_time(tank: Tank) -> None:
 
 
 def test_a_step_with_long_words_keeps_everything_apart_at_every_size(tank: Tank) -> None:
-    long = "Get ready. Lift on the short tones, rinse on the long one. " * 2
+    long = "Get ready. Lift on the short signals, rinse on the long one. " * 2
     standing = replace(tank.window.standing, sentence=long)
     for width, height in ((640, 420), (1366, 768), (1920, 1080), (3840, 2160)):
         layout = place(Look(standing, long), float(width), float(height))
@@ -407,18 +408,28 @@ def test_capitals_can_be_read_from_two_metres_on_a_small_laptop(tank: Tank) -> N
     layout = place(Look(standing, "Then: rinse."), 1366.0, 768.0)
     for size in (layout.sentence_size, layout.other):
         assert 0.644 * size * 0.227 >= 9.3
-    ready = figure_of(75.0, "", up=False)
+    ready = figure_of(Figure(75.0))
     assert 0.644 * ready[0].size * 0.227 >= 40.0
     assert width_of(ready) < 1366.0
 
 
+def texts_of(figure: Figure, *, rough: bool = False) -> list[str]:
+    return [piece.text for piece in figure_of(figure, rough=rough)]
+
+
 def test_figures_are_rounded_as_a_clock_that_runs_that_way() -> None:
-    assert [piece.text for piece in figure_of(47.2, "to go", up=False)] == ["48", "s to go"]
-    assert [piece.text for piece in figure_of(3.9, "over", up=True)] == ["3", "s over"]
-    assert [piece.text for piece in figure_of(4215.0, "", up=False)] == [
-        "1", "h", "10", "min", "15", "s",
-    ]  # fmt: skip
-    assert [piece.text for piece in figure_of(1830.0, "", up=False, rough=True)] == ["31", "min"]
+    assert texts_of(Figure(47.2, "to go")) == ["48", "s to go"]
+    assert texts_of(Figure(3.9, "over", up=True)) == ["3", "s over"]
+    assert texts_of(Figure(4215.0)) == ["1", "h", "10", "min", "15", "s"]
+    assert texts_of(Figure(1830.0), rough=True) == ["31", "min"]
+    assert texts_of(Figure(0.0, "time is up", still=True), rough=True) == ["time is up"]
+
+
+@given(st.floats(0.0, 7200.0), st.booleans())
+def test_a_figure_that_stands_still_is_rounded_as_its_sentence(seconds: float, up: bool) -> None:
+    written = write_bite(seconds).replace("\N{NO-BREAK SPACE}", " ").split()
+    shown = texts_of(Figure(seconds, up=up, still=True))
+    assert read_bite(" ".join(shown)) == read_bite(" ".join(written))
 
 
 def test_every_sound_lies_where_hearing_lasts_longest() -> None:
@@ -500,7 +511,7 @@ def test_what_can_be_done_is_a_button_for_a_screen_reader(tank: Tank) -> None:
     tank.time.pass_(2.0)
     check.click()
     tank.until(State.READY)
-    assert list(buttons()) == ["Begin the count-in", "Skip this step", "cooler", "warmer"]
+    assert list(buttons()) == ["Begin the count-in", "Hold: skip this step", "cooler", "warmer"]
     tank.settle()
     tank.time.pass_(2.0)
     buttons()["Begin the count-in"].click()
@@ -509,3 +520,50 @@ def test_what_can_be_done_is_a_button_for_a_screen_reader(tank: Tank) -> None:
     spoken = QAccessible.queryAccessibleInterface(tank.window)
     assert spoken is not None
     assert spoken.role() is QAccessible.Role.Dialog
+
+
+def test_the_bath_stands_beside_the_bite_and_follows_every_arrow_at_once(tank: Tank) -> None:
+    tank.until(State.CHECK)
+    tank.press()
+    tank.until(State.READY)
+    assert tank.window._look().beside == ("bath", write_temperature(20.0))
+    for times in (1, 2, 3):
+        QTest.keyClick(tank.window, Qt.Key.Key_Up)
+        tank.settle()
+        assert tank.window._look().beside == ("bath", write_temperature(20.0 + times / 2.0))
+
+
+def test_a_player_of_sounds_that_fails_is_told_before_the_next_bite(tank: Tank) -> None:
+    tank.until(State.CHECK)
+    tank.press()
+    tank.until(State.READY)
+    tank.window.speaker._failed = True
+    tank.window.tick()
+    tank.until(State.NO_SOUND)
+    tank.press()
+    tank.until(State.READY)
+    tank.press()
+    tank.until(State.COUNT_IN)
+    assert tank.window.standing.sentence == "Into the bath at 0."
+
+
+@pytest.mark.parametrize(("width", "height"), [(640, 420), (1366, 768), (1920, 1080)])
+def test_words_on_both_bars_keep_their_size_and_the_main_bar_is_the_wider(
+    tank: Tank, width: int, height: int
+) -> None:
+    pairs = (
+        ("Begin the count-in", "Hold: skip this step"),
+        ("Leave it", "Hold: next choice"),
+        ("Seen", "Hold: another time"),
+        ("9 s early: note it", "Hold: it is still in"),
+    )
+    for main, second in pairs:
+        acts = Offer(main, Kind.COUNTING), Offer(second, Kind.SKIP_ASKED)
+        shown = replace(tank.window.standing, main=acts[0], second=acts[1])
+        layout = place(Look(shown, ""), float(width), float(height))
+        for words, bar in ((main, layout.main), (second, layout.second)):
+            wide = text_width(words, Face.SANS_BOLD, layout.other)
+            assert wide <= bar.width - 30.0 * layout.unit, words
+        assert layout.second.width <= layout.main.width
+        assert layout.main.right < layout.second.x
+        assert layout.second.right <= width
