@@ -71,7 +71,8 @@ class GreysDecision(Decision):
             self.ends.setText(
                 say(
                     "What is lighter than {white} in the picture stays paper, what"
-                    " is darker than {black} prints darkest.",
+                    " is darker than {black} prints darkest. The ladder shows the greys as they"
+                    " are after that.",
                     white=name_tone(white, facts.manner),
                     black=name_tone(black, facts.manner),
                 )
