@@ -15,7 +15,7 @@ from toneladder.bite.curve import starting_curve
 from toneladder.bite.values import Metal, Mordant, Standing
 from toneladder.lines.values import Lines
 from toneladder.order.values import SecondGrain
-from toneladder.quantities import write_tone
+from toneladder.quantities import Manner, write_tone
 from toneladder.strip.values import MarginStrip
 from toneladder.tones.values import ToneChoice
 from toneladder.wording import say
@@ -95,6 +95,7 @@ def _strip(studio: Studio, *, readings: tuple[str, ...] = _READ, taken: bool = F
     studio.sample()
     window = studio.window
     window.strips.open()
+    studio.wait(lambda: window.pages.currentIndex() != 0)
     view = window.strips._view  # noqa: SLF001 - where somebody would type
     if view is None:
         return
@@ -105,6 +106,21 @@ def _strip(studio: Studio, *, readings: tuple[str, ...] = _READ, taken: bool = F
     if taken:
         view.take.click()
         studio.drawn()
+
+
+def _strip_outdated(studio: Studio) -> None:
+    """A strip that was read well, and a row of it that is mistyped since."""
+    _strip(studio)
+    view = studio.window.strips._view  # noqa: SLF001 - where somebody would type
+    if view is not None:
+        view.table.typed.emit(4, 1, "5 2")
+    studio.rest()
+
+
+def _in_inches(studio: Studio) -> None:
+    """The sample for somebody who prefers inches, its plate looked at."""
+    studio.window.preferences.change(manner=Manner(imperial=True))
+    _decision(studio, "plate")
 
 
 def _noted(studio: Studio) -> None:
@@ -320,10 +336,12 @@ def _how_many(studio: Studio) -> None:
     studio.rest()
 
 
-def _sheets(studio: Studio) -> None:
+def _sheets(studio: Studio, *, waiting: bool = False) -> None:
     studio.sample()
     studio.window.sheets.open()
     sheets = studio.window.sheets._sheets  # noqa: SLF001 - the window it opened
+    if waiting:
+        return
     studio.wait(lambda: sheets is not None and sheets.sheets)
     studio.rest()
 
@@ -437,6 +455,8 @@ STATES: dict[str, State] = {
     "strip-page": _strip,
     "strip-page-empty": partial(_strip, readings=()),
     "strip-page-faults": partial(_strip, readings=("92", "84", "seven", "66", "72", "101")),
+    "strip-page-outdated": _strip_outdated,
+    "in-inches": _in_inches,
     "strip-taken": partial(_strip, taken=True),
     "notes": _noted,
     "tank-asked": _to_the_tank,
@@ -461,6 +481,7 @@ STATES: dict[str, State] = {
     "white": partial(Studio.open, name="white.png"),
     "how-many": _how_many,
     "sheets": _sheets,
+    "sheets-drawn": partial(_sheets, waiting=True),
     "preferences": partial(_chosen, path=("&Edit", "Pre&ferences …")),
     "first-notes": _first_notes,
     "handbook": partial(_handbook, chapter="test-strips"),

@@ -123,6 +123,20 @@ def write_range(low_s: float, high_s: float, manner: Manner | None = None) -> st
     return write_between(write_bite(low) if low < _IN_MINUTES else _minutes(low), ends)
 
 
+def write_least(seconds: float, manner: Manner | None = None) -> str:
+    """The lower end of a range whose upper end nobody knows, in the form that a range has.
+
+    >>> write_least(44).split()
+    ['40', 's']
+    >>> write_least(98).split()
+    ['1½', 'min']
+    """
+    low, _ = rough_range(seconds, max(seconds, _IN_SECONDS + 1.0))
+    if either(manner).strokes or low < _IN_MINUTES:
+        return write_bite(low, manner)
+    return f"{_minutes(low)}{HARD_SPACE}min"
+
+
 def rough_range(low_s: float, high_s: float) -> tuple[int, int]:
     """The ends of a range, whole seconds, each rounded outwards to what it is known to."""
     high = ceil(high_s / _rough(high_s)) * _rough(high_s)

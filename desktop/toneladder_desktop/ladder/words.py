@@ -5,10 +5,10 @@ from math import isinf
 from toneladder.quantities import (
     Manner,
     Scale,
-    rough_range,
     scale_name,
     tone_figure,
     write_bite,
+    write_least,
     write_range,
     write_tone,
     written,
@@ -79,8 +79,7 @@ def range_of(rung: Rung) -> str:
     if tone.total_bite_s <= 0.0:
         return ""
     if isinf(tone.longest_s):
-        low, _ = rough_range(tone.shortest_s, tone.shortest_s)
-        return say("from {bite}", bite=write_bite(low))
+        return say("from {bite}", bite=write_least(tone.shortest_s))
     return write_range(max(tone.shortest_s, 1.0), tone.longest_s)
 
 
@@ -88,8 +87,7 @@ def range_in_short(rung: Rung) -> str:
     """As `range_of`, with a sign in place of a word where nobody knows the longest bite."""
     if Remark.UNTESTED in rung.remarks or not isinf(rung.tone.longest_s):
         return range_of(rung)
-    low, _ = rough_range(rung.tone.shortest_s, rung.tone.shortest_s)
-    return f"≥\N{NO-BREAK SPACE}{write_bite(low)}"
+    return f"≥\N{NO-BREAK SPACE}{write_least(rung.tone.shortest_s)}"
 
 
 def name_of(peg: Peg) -> str:

@@ -8,9 +8,11 @@ from hypothesis import strategies as st
 
 from toneladder.errors import QuantityError
 from toneladder.quantities import (
+    Manner,
     read_bite,
     read_time_of_day,
     write_bite,
+    write_least,
     write_range,
     write_time_of_day,
 )
@@ -161,3 +163,15 @@ def test_a_clock_goes_on_past_midnight(minutes: int, days: int) -> None:
 def test_any_text_is_a_time_or_a_sentence(text: str) -> None:
     for read in (read_bite, read_time_of_day):
         assert sentence_of(read, text).replace("\xa0", " ").isprintable()
+
+
+@given(st.floats(1.0, 10_000.0))
+def test_a_least_bite_is_the_lower_end_of_every_long_range(seconds: float) -> None:
+    number = write_least(seconds).split("\xa0")[0]
+    assert write_range(seconds, seconds + 600.0).split("\xa0")[0] == number
+
+
+def test_a_least_bite_has_the_forms_of_a_range() -> None:
+    forms = {44.0: "40 s", 59.0: "55 s", 98.0: "1½ min", 700.0: "11 min"}
+    assert {s: write_least(s).replace("\xa0", " ") for s in forms} == forms
+    assert write_least(98.0, Manner(strokes=True)) == "1′30″"

@@ -75,6 +75,8 @@ def test_one_or_all_held_pegs_can_be_let_go(made_ladder: "MadeLadder") -> None:
         (0.3, 20.0, "1 – 20 s"),
         (183.0, inf, "from 3 min"),
         (50.0, inf, "from 50 s"),
+        (88.0, inf, "from 1¼ min"),
+        (670.0, inf, "from 11 min"),
     ],
 )
 def test_a_range_has_its_units(ladder: Content, short: float, long: float, said: str) -> None:
