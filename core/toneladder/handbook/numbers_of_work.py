@@ -4,7 +4,15 @@ from toneladder.borders.values import Soft
 from toneladder.handbook.explained import Explained, Source
 from toneladder.lines.values import Lines
 from toneladder.order.values import Rates
-from toneladder.quantities import name_apart, write_apart, write_bite, write_length, write_number
+from toneladder.quantities import (
+    name_apart,
+    write_apart,
+    write_bite,
+    write_drawn,
+    write_length,
+    write_number,
+    write_painted,
+)
 from toneladder.tones.values import Brush, ToneChoice
 from toneladder.wording import say
 
@@ -189,14 +197,14 @@ def pace_numbers() -> dict[str, Explained]:
     return {
         "fill_cm2_per_min": assumed(
             say(
-                "Varnish that a hand lays in a minute, away from borders; usually {n} cm².",
-                n=write_number(usual.fill_cm2_per_min),
+                "Varnish that a hand lays in a minute, away from borders; usually {area}.",
+                area=write_painted(usual.fill_cm2_per_min),
             )
         ),
         "border_cm_per_min": assumed(
             say(
-                "Border that a hand draws in a minute; usually {n} cm.",
-                n=write_number(usual.border_cm_per_min),
+                "Border that a hand draws in a minute; usually {length}.",
+                length=write_drawn(usual.border_cm_per_min),
             )
         ),
         "place_s": assumed(

@@ -120,6 +120,30 @@ def write_area(mm2: float, manner: Manner | None = None) -> str:
     return f"{manner.number(mm2, 0)}{HARD_SPACE}mm²"
 
 
+def write_painted(cm2: float, manner: Manner | None = None) -> str:
+    """An area as a hand paints it.
+
+    >>> write_painted(3.0).split()
+    ['3', 'cm²']
+    """
+    manner = either(manner)
+    if manner.imperial:
+        return f"{manner.number(100.0 * cm2 / MM_PER_INCH**2, 2)}{HARD_SPACE}in²"
+    return f"{manner.number(cm2, 2)}{HARD_SPACE}cm²"
+
+
+def write_drawn(cm: float, manner: Manner | None = None) -> str:
+    """A length as a hand draws it along a border.
+
+    >>> write_drawn(6.0).split()
+    ['6', 'cm']
+    """
+    manner = either(manner)
+    if manner.imperial:
+        return write_length(10.0 * cm, manner)
+    return f"{manner.number(cm, 2)}{HARD_SPACE}cm"
+
+
 def write_size(width_mm: float, height_mm: float, manner: Manner | None = None) -> str:
     """A size with its unit; both sides in inches are fractions, or neither is.
 

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from toneladder.bite.varnish import varnish_facts
 from toneladder.order.values import Rates
-from toneladder.quantities import Manner, read_number, write_number
+from toneladder.quantities import Manner, read_number, write_number, write_painted
 from toneladder.quantities.lengths import MM_PER_INCH
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
@@ -53,11 +53,8 @@ class PaceDecision(Decision):
         """The answer, and a note to it."""
         rates = facts.plate.rates
         dry = _drying(facts)
-        fill = _written("fill_cm2_per_min", rates.fill_cm2_per_min, facts.manner)
-        if facts.manner.imperial:
-            answer = say("{fill} in² a minute", fill=fill)
-        else:
-            answer = say("{fill} cm² a minute", fill=fill)
+        fill = write_painted(rates.fill_cm2_per_min, facts.manner)
+        answer = say("{area} a minute", area=fill)
         own = rates != _USUAL
         note = say("your own rates") if own else say("assumed rates")
         return answer, say("{note} · dries {dry} min", note=note, dry=write_number(dry))

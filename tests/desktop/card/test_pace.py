@@ -7,6 +7,7 @@ import pytest
 
 from toneladder.order.values import Rates
 from toneladder.quantities import Manner
+from toneladder_desktop.fittings.explaining import explanation_of
 from toneladder_desktop.fittings.field import Field
 from toneladder_desktop.window.bench_window import BenchWindow
 
@@ -31,6 +32,8 @@ def test_rates_are_told_and_typed_in_inches_where_they_are_preferred(
     assert (border.label.text(), border.line.text()) == ("Border, in/min", "2.36")
     head = next(row.head for row in planned.top.card.rows if row.head.text() == "Pace")
     assert head._answer.replace("\xa0", " ") == "0.47 in² a minute"
+    assert "usually 0.47 in²" in explanation_of(fill.line).replace("\xa0", " ")
+    assert "usually 2.36 in" in explanation_of(border.line).replace("\xa0", " ")
     types(border, "2.36")
     assert rates(planned).border_cm_per_min == 6.0
     types(fill, "2")

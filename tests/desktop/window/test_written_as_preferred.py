@@ -25,7 +25,6 @@ POINT = re.compile(r"\d\.\d")
 METRIC = re.compile(r"(?<!50)\s(?:mm|cm|°C)(?![\w²])|\d\smin\s\d+\ss|\bdarkness\b")
 ELSEWHERE = Manner(",", imperial=True, fahrenheit=True, strokes=True, scale=Scale.LIGHTNESS)
 KEPT = (
-    "a hand",
     "darkness to a millimetre",
     "of darkness to the millimetre",
     "one more brings less than",
