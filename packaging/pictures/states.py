@@ -17,6 +17,7 @@ from toneladder.lines.values import Lines
 from toneladder.order.values import SecondGrain
 from toneladder.quantities import Manner, write_tone
 from toneladder.strip.values import MarginStrip
+from toneladder.tank.values import Stage
 from toneladder.tones.values import ToneChoice
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench, KnownCurve
@@ -180,9 +181,12 @@ def _tank(studio: Studio, presses: int, *, later_s: float = 0.0) -> None:
     QTest.qWait(300)
 
 
-def _to_the_tank(studio: Studio) -> None:
-    """A plate without a strip is asked about."""
+def _to_the_tank(studio: Studio, *, bitten: bool = False) -> None:
+    """A plate without a strip is asked about, and one that was bitten before."""
     studio.sample()
+    desk, bench = studio.window.tank, studio.window.bench
+    if bitten and bench.plate is not None:
+        desk._stay_over(bench.plate, Stage.TONES, 1_790_000_000.0)  # noqa: SLF001 - as the book
     studio.window.tank.open()
     studio.rest()
 
@@ -460,6 +464,7 @@ STATES: dict[str, State] = {
     "strip-taken": partial(_strip, taken=True),
     "notes": _noted,
     "tank-asked": _to_the_tank,
+    "tank-again": partial(_to_the_tank, bitten=True),
     "tank-ready": partial(_tank, presses=3),
     "tank-biting": partial(_tank, presses=4, later_s=16.0),
     "tank-lift": partial(_tank, presses=4, later_s=55.0),

@@ -54,6 +54,21 @@ def to_stop_out(facts: Facts, planned: Order, step: Step) -> str:
     return made_names(facts, planned, step.stop_out)
 
 
+def bitten_before(stage: Stage, day: str = "") -> str:
+    """That a stage was bitten before, and what biting it again is for; ``day`` if it is known."""
+    when = say("on {day}", day=day) if day else say("already")
+    bitten = {
+        Stage.LINES: say("The lines of this plate were bitten {when}.", when=when),
+        Stage.TONES: say("This plate was bitten {when}.", when=when),
+        Stage.SECOND: say("The second grain of this plate was bitten {when}.", when=when),
+    }[stage]
+    return say(
+        "{bitten} Bite it again from the first step? That is for a fresh ground or grain. Its"
+        " record keeps both.",
+        bitten=bitten,
+    )
+
+
 def stage_name(stage: Stage) -> str:
     """What the stage is called on a button."""
     return {

@@ -56,7 +56,7 @@ class DayView(QWidget):
         self._start: str | None = None
         self._layout: DayLayout | None = None
         self._chosen: int | None = None
-        self._pending = False
+        self._pending, self._bitten = False, ""
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMinimumHeight(24)
         self.setAccessibleName(say("The day"))
@@ -79,6 +79,11 @@ class DayView(QWidget):
     def clear(self) -> None:
         """Show no day."""
         self._order, self._chosen = None, None
+        self._arrange()
+
+    def tell_bitten(self, words: str) -> None:
+        """When the plate was bitten, or nothing."""
+        self._bitten = words
         self._arrange()
 
     def choose_step(self, step: int | None) -> None:
@@ -154,7 +159,11 @@ class DayView(QWidget):
             return (say("nothing to do yet"),)
         if self._pending:
             return (say("being worked out …"),)
-        return heads_of(self._order, self._start)
+        heads = heads_of(self._order, self._start)
+        if not self._bitten:
+            return heads
+        told = (say("{bitten} · {plan}", bitten=self._bitten, plan=head) for head in heads)
+        return (*told, self._bitten)
 
     def _arrange(self) -> None:
         order = self._order

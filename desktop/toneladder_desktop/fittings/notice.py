@@ -20,6 +20,7 @@ class _Said:
     acts: tuple[tuple[str, Callable[[], object]], ...]
     put_away: str
     lasting: bool
+    safe: bool
 
 
 class Notice(QWidget):
@@ -55,9 +56,13 @@ class Notice(QWidget):
         *,
         put_away: str = "",
         lasting: bool = False,
+        safe: bool = False,
     ) -> None:
-        """Show the sentence and a button for each act; an act puts the sentence away."""
-        said = _Said(sentence, tuple(acts), put_away, lasting)
+        """Show the sentence and a button for each act; an act puts the sentence away.
+
+        If ``safe``, putting it away is the main answer: the acts cannot be wanted often.
+        """
+        said = _Said(sentence, tuple(acts), put_away, lasting, safe)
         if lasting:
             self._lasting = said
         self._say(said)
@@ -84,6 +89,9 @@ class Notice(QWidget):
             self._row.insertWidget(self._row.count() - 1, button)
             self._buttons.append(button)
         self.close_button.setText(said.put_away or say("Put away"))
+        self.close_button.setProperty("act", said.safe)
+        self.close_button.style().unpolish(self.close_button)
+        self.close_button.style().polish(self.close_button)
         self.show()
         QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, said.sentence))
 

@@ -1,7 +1,7 @@
 """What happens at the tank goes into the studio book before anything else is done with it."""
 
 import uuid
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -35,6 +35,21 @@ class Look:
     """Whether a stay of the plate at the tank is still open."""
 
     plate: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Past:
+    """When the plate was bitten before."""
+
+    plate: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Bitten:
+    """When the last stay of each stage of a plate ended, seconds since 1970, UTC; None: not yet."""
+
+    plate: str
+    ended_utc_s: Mapping[Stage, float | None]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -90,12 +105,13 @@ class Held:
 class Notebook(QObject):
     """The studio book on a thread of its own; nothing that is asked of it is ever dropped.
 
-    ``opened``, ``unfinished``, ``noted`` and ``held`` answer; ``forwarded`` says what was brought
-    forward in the bath's use, ``failed(sentence)`` what could not be kept.
+    ``opened``, ``unfinished``, ``bitten``, ``noted`` and ``held`` answer; ``forwarded`` says what
+    was brought forward in the bath's use, ``failed(sentence)`` what could not be kept.
     """
 
     opened = Signal(object)
     unfinished = Signal(object)
+    bitten = Signal(object)
     noted = Signal(object)
     forwarded = Signal(object)
     held = Signal(bool)
@@ -116,6 +132,10 @@ class Notebook(QObject):
     def look(self, plate: str) -> None:
         """Ask whether a stay of the plate is still open; ``unfinished`` says that there is one."""
         self._ask(Look(plate))
+
+    def past(self, plate: str) -> None:
+        """Ask when the plate was bitten before; ``bitten`` tells."""
+        self._ask(Past(plate))
 
     def note(self, session: str, event: Event) -> None:
         """Something happened; ``noted`` follows when it is safe."""
@@ -140,6 +160,8 @@ class Notebook(QObject):
                 self.unfinished.emit(answer)
             case Opened():
                 self.opened.emit(answer)
+            case Bitten():
+                self.bitten.emit(answer)
             case Noted():
                 if answer.forwarded is not None:
                     self.forwarded.emit(answer.forwarded)
@@ -158,6 +180,7 @@ class _Work:
         self._acts: dict[type, Callable[[object], object]] = {
             Begin: self._begin,
             Look: self._look,
+            Past: self._past,
             Note: self._note,
             Hold: self._hold,
             LetGo: self._let_go,
@@ -180,6 +203,20 @@ class _Work:
             return None
         return self._still_open(request.plate)
 
+    def _past(self, request: object) -> object:
+        from toneladder.book.tank_log import events_of, sessions_of
+
+        if not isinstance(request, Past) or not self._path.exists():
+            return None
+        book = self._open()
+        ended: dict[Stage, float | None] = {}
+        for stay in sessions_of(book, request.plate):
+            begun, events = self._read_if(stay.order), events_of(book, stay.identity)
+            if begun is not None and events:
+                over = events[-1].kind == Kind.CLOSED.value
+                ended[begun.facts.stage] = events[-1].utc_s if over else None
+        return Bitten(request.plate, ended)
+
     def _still_open(self, plate: str, stage: Stage | None = None) -> Opened | None:
         """The last stay of the plate, or the last one of a stage, unless it is over."""
         from toneladder.book.tank_log import events_of, sessions_of
@@ -200,11 +237,13 @@ class _Work:
 
     def _read(self, text: str, stage: Stage | None) -> Begun | None:
         """With what a stay began; one that cannot be read is of no stage that is asked for."""
+        return begun_from(text) if stage is None else self._read_if(text)
+
+    def _read_if(self, text: str) -> Begun | None:
+        """With what a stay began; None if that cannot be read."""
         try:
             return begun_from(text)
         except TankError:
-            if stage is None:
-                raise
             return None
 
     def _in_bath(self, plate: str, now: Moment) -> Opened | None:

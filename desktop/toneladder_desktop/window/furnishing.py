@@ -164,6 +164,7 @@ def _join(window: "BenchWindow") -> None:
     top.bath.keep_wanted.connect(window.book.begin_bath)
     top.day_bar.tank_wanted.connect(window.tank.open)
     window.tank.told.connect(top.day_bar.tell_bite)
+    window.tank.bitten.connect(top.day.tell_bitten)
     top.pace.remembered.connect(lambda rates: window.preferences.change(rates=rates))
     top.tones.comparison_wanted.connect(window.how_many.open)
     top.ladder.count_wanted.connect(top.tones.take_number)

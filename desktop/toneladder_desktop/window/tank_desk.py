@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,7 +12,8 @@ from PySide6.QtWidgets import QWidget
 
 from toneladder.bite.values import Standing as Footing
 from toneladder.plate.identity import identity_of
-from toneladder.tank.values import Stage, State
+from toneladder.plate.values import Plate
+from toneladder.tank.values import Kind, Stage, State
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
 from toneladder_desktop.bench.workings import Workings
@@ -19,17 +21,19 @@ from toneladder_desktop.fittings.notice import Notice
 
 if TYPE_CHECKING:
     from toneladder.plan.planning import Plan
-    from toneladder_desktop.tank.notebook import Notebook, Opened
+    from toneladder_desktop.tank.notebook import Bitten, Notebook, Opened
     from toneladder_desktop.tank.window import TankWindow
 
 
 class TankDesk(QObject):
     """One tank window for one bench.
 
-    ``told(str)`` is what the bench shows of a bite that is under way, or empty.
+    ``told(str)`` is what the bench shows of a bite that is under way, or empty; ``bitten(str)``
+    says when the tones of the plate on it were bitten, or nothing.
     """
 
     told = Signal(str)
+    bitten = Signal(str)
 
     def __init__(
         self,
@@ -49,6 +53,7 @@ class TankDesk(QObject):
         self._steady, self._take_back = steady, take_back
         self._tank: TankWindow | None = None
         self._notebook: Notebook | None = None
+        self._ended: tuple[str, dict[Stage, float | None]] = ("", {})
         bench.laid.connect(self._look)
 
     @property
@@ -83,6 +88,37 @@ class TankDesk(QObject):
         )
 
     def _open(self, stage: Stage) -> None:
+        """To the tank with one stage; one that was bitten before is asked about first."""
+        day = self._bitten_on(stage)
+        if day is None:
+            self._open_asked(stage)
+            return
+        from toneladder.tank.naming import bitten_before
+
+        self._notice.tell(
+            bitten_before(stage, day),
+            ((say("Bite it again"), partial(self._open_asked, stage)),),
+            put_away=say("Leave it as it is"),
+            safe=True,
+        )
+
+    def _bitten_on(self, stage: Stage) -> str | None:
+        """The day when a stage of the plate was bitten, empty if unknown; None if it was not."""
+        plate = self._bench.plate
+        if plate is None:
+            return None
+        whose, ended = self._ended
+        if whose == identity_of(plate) and stage in ended:
+            at = ended[stage]
+            return None if at is None else _day_of(at)
+        given = {
+            Stage.LINES: plate.lines_given_s,
+            Stage.TONES: plate.given_s,
+            Stage.SECOND: plate.second_given_s,
+        }[stage]
+        return "" if given else None
+
+    def _open_asked(self, stage: Stage) -> None:
         """To the tank with one stage; tones without a strip are asked about once."""
         plan = self._workings.plan
         if plan is None:
@@ -125,8 +161,21 @@ class TankDesk(QObject):
     def _look(self) -> None:
         """A plate lies on the bench: ask whether a stay of it at the tank is still open."""
         plate = self._bench.plate
+        self.bitten.emit("")
         if plate is not None and self._tank is None and self._book.exists():
             self._notes().look(identity_of(plate))
+            self._notes().past(identity_of(plate))
+
+    def _past(self, answer: "Bitten") -> None:
+        """When the stages of a plate were bitten before."""
+        plate = self._bench.plate
+        if plate is not None and answer.plate == identity_of(plate):
+            self._keep_ended(answer.plate, dict(answer.ended_utc_s))
+
+    def _keep_ended(self, plate: str, ended: dict[Stage, float | None]) -> None:
+        self._ended = (plate, ended)
+        tones = ended.get(Stage.TONES)
+        self.bitten.emit("" if tones is None else say("bitten {day}", day=_day_of(tones)))
 
     def _unfinished(self, opened: "Opened") -> None:
         if self._tank is not None:
@@ -194,6 +243,7 @@ class TankDesk(QObject):
             Stage.SECOND: replace(plate, second_given_s=given),
         }
         self._bench.change(say("Bitten at the tank"), bitten[tank.stage])
+        self._stay_over(plate, tank.stage, datetime.now(UTC).timestamp())
         kept = say("The bites that were really given are kept with the plate.")
         if tank.forwarded is None:
             self._notice.tell(kept)
@@ -205,10 +255,19 @@ class TankDesk(QObject):
             ((say("Take the use back"), partial(self._take_back, tank.forwarded.stay)),),
         )
 
+    def _stay_over(self, plate: Plate, stage: Stage, at_utc_s: float | None) -> None:
+        """A stay ended, or its window closed before that."""
+        whose, before = self._ended
+        known = before if whose == identity_of(plate) else {}
+        self._keep_ended(identity_of(plate), {**known, stage: at_utc_s})
+
     def _gone(self) -> None:
         """The tank's window has closed, and let the book go."""
-        if self._tank is not None:
-            self._tank.deleteLater()
+        plate, tank = self._bench.plate, self._tank
+        if tank is not None:
+            if plate is not None and tank.events and tank.events[-1].kind is not Kind.CLOSED:
+                self._stay_over(plate, tank.stage, None)
+            tank.deleteLater()
         self._tank = self._notebook = None
         self.told.emit("")
 
@@ -218,5 +277,12 @@ class TankDesk(QObject):
 
             self._notebook = Notebook(self._book, self)
             self._notebook.unfinished.connect(self._unfinished)
+            self._notebook.bitten.connect(self._past)
             self._notebook.failed.connect(self._notice.tell)
         return self._notebook
+
+
+def _day_of(utc_s: float) -> str:
+    from toneladder.sheets.order_words import written_date
+
+    return written_date(datetime.fromtimestamp(utc_s, UTC).astimezone().date())

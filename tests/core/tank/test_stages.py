@@ -18,6 +18,7 @@ from toneladder.order.second_grain import with_second_grain
 from toneladder.order.values import Order, Rates, SecondGrain
 from toneladder.quantities import write_bite
 from toneladder.tank.begun import Begun, begun_from, begun_text
+from toneladder.tank.naming import bitten_before
 from toneladder.tank.session import session
 from toneladder.tank.staged import stage_order, stages_of
 from toneladder.tank.values import Act, Facts, Kind, Remedy, Stage, State
@@ -261,3 +262,16 @@ def test_whatever_the_book_holds_of_a_stage_there_is_something_to_say(
         assert standing.effective_s[0] == 0.0 or any(
             event.kind is Kind.TOO_LATE for event in events
         )
+
+
+@pytest.mark.parametrize(
+    ("stage", "began"),
+    [
+        (Stage.LINES, "The lines of this plate were bitten"),
+        (Stage.TONES, "This plate was bitten"),
+        (Stage.SECOND, "The second grain of this plate was bitten"),
+    ],
+)
+def test_what_was_bitten_before_is_named(stage: Stage, began: str) -> None:
+    assert bitten_before(stage).startswith(f"{began} already. Bite it again")
+    assert bitten_before(stage, "3 May 2026").startswith(f"{began} on 3 May 2026. Bite it again")

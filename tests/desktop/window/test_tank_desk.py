@@ -1,6 +1,7 @@
 """The way to the tank from the bench, and what the plate keeps of it."""
 
 from dataclasses import replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from toneladder.bite.values import Metal
 from toneladder.book.stay_use import Forwarded
 from toneladder.lines.values import Lines
 from toneladder.order.values import SecondGrain
+from toneladder.sheets.order_words import written_date
 from toneladder.tank.values import Kind, Moment, Stage, State
 from toneladder_desktop.tank.window import TankWindow
 from toneladder_desktop.window.bench_window import BenchWindow
@@ -33,8 +35,10 @@ def bench(planned: BenchWindow, qtbot: QtBot, tmp_path: Path) -> BenchWindow:
     return planned
 
 
-def at_tank(bench: BenchWindow, qtbot: QtBot) -> TankWindow:
-    bench.top.day_bar.tank.click()
+def at_tank(bench: BenchWindow, qtbot: QtBot, asked: str = "") -> TankWindow:
+    """The tank's window; ``asked`` is the answer to a question that was asked already."""
+    if not asked:
+        bench.top.day_bar.tank.click()
     for button in bench.top.notice.findChildren(QPushButton):
         if button.text() == "Go on untested":
             button.click()
@@ -166,3 +170,76 @@ def test_an_unfinished_stay_is_offered_when_the_plate_lies_open_again(
     bench.bench.lay(lying)
     qtbot.waitUntil(lambda: "is at the tank" in bench.top.notice.sentence.text(), timeout=PLENTY_MS)
     assert isinstance(tank._clock(), Moment)
+
+
+def bitten(bench: BenchWindow, qtbot: QtBot) -> None:
+    """The whole plate is bitten, and its stay is over."""
+    tank = at_tank(bench, qtbot)
+    for step in tank._begun.order.steps:
+        tank._enter(Kind.GIVEN, step.bite_s, 0.0, 0, "")
+        qtbot.waitUntil(lambda: not tank._waiting, timeout=PLENTY_MS)
+    tank._enter(Kind.STOPPING_OUT, 0.0, 0.0, 0, "")
+    qtbot.waitUntil(lambda: tank._now().state is State.END, timeout=PLENTY_MS)
+    tank.close()
+    qtbot.waitUntil(lambda: bench.tank._tank is None, timeout=PLENTY_MS)
+
+
+def test_a_bitten_plate_is_asked_about_before_it_is_bitten_again(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    today = written_date(datetime.now(UTC).astimezone().date())
+    bitten(bench, qtbot)
+    assert bench.top.day._heads()[-1] == f"bitten {today}"
+    for opened_again in (False, True):
+        if opened_again:
+            lay_again(bench, qtbot)
+        bench.top.day_bar.tank.click()
+        said = bench.top.notice.sentence.text()
+        assert said.startswith(f"This plate was bitten on {today}. Bite it again from the first")
+        assert bench.top.notice.close_button.property("act") is True
+        bench.top.notice.close_button.click()
+        assert bench.tank._tank is None
+    bench.top.day_bar.tank.click()
+    choose(bench, "Bite it again")
+    assert bench.top.notice.close_button.property("act") is False
+    tank = at_tank(bench, qtbot, "Go on untested")
+    assert tank.standing.state is State.CHECK
+    assert not tank.events
+
+
+def lay_again(bench: BenchWindow, qtbot: QtBot) -> None:
+    """The plate is opened again; what the book knows of it comes after a moment."""
+    lying = bench.bench.lying
+    assert lying is not None
+    bench.tank._ended = ("", {})
+    bench.bench.lay(lying)
+    assert bench.top.day._bitten == ""
+    qtbot.waitUntil(lambda: bool(bench.top.day._bitten), timeout=PLENTY_MS)
+    qtbot.waitUntil(lambda: bench.workings.plan is not None, timeout=PLENTY_MS)
+
+
+def test_a_stay_that_goes_on_is_not_asked_about_as_a_new_one(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    bitten(bench, qtbot)
+    bench.top.day_bar.tank.click()
+    choose(bench, "Bite it again")
+    tank = at_tank(bench, qtbot, "Go on untested")
+    QTest.keyClick(tank, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: len(tank.events) == 1, timeout=PLENTY_MS)
+    tank.close()
+    assert bench.tank._tank is None
+    again = at_tank(bench, qtbot)
+    qtbot.waitUntil(lambda: len(again.events) == 1, timeout=PLENTY_MS)
+
+
+def test_bites_kept_with_a_plate_that_the_book_does_not_know_are_asked_about(
+    bench: BenchWindow, qtbot: QtBot
+) -> None:
+    plate = bench.bench.plate
+    assert plate is not None
+    bench.bench.change("", replace(plate, given_s=(0.0, 60.0, 120.0, 240.0, 480.0)))
+    qtbot.waitUntil(lambda: bench.workings.plan is not None, timeout=PLENTY_MS)
+    bench.top.day_bar.tank.click()
+    assert bench.top.notice.sentence.text().startswith("This plate was bitten already.")
+    assert bench.tank._tank is None
