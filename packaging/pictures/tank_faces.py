@@ -110,6 +110,11 @@ def _out(over_s: float, steps: int = 2) -> Stay:
     return stay().given(steps).lift(over_s)
 
 
+def _silent() -> Stay:
+    """At the tank where nothing can be heard."""
+    return stay().enter(Kind.NO_SOUND).act()
+
+
 def _restarted(one: Stay) -> Stay:
     return one.wait(40.0).enter(Kind.BACK, seconds=40.0)
 
@@ -137,9 +142,16 @@ FACES: Mapping[str, Callable[[], Stay]] = {
     "lift": lambda: stay().given(2).bite().left(-1.5),
     "lift-late": lambda: stay().given(2).bite().left(-45.0),
     "when": lambda: stay().given(2).bite().left(-14.0).act(),
+    "when-set": lambda: stay().given(2).bite().left(-14.0).act().act(Act.EARLIER),
     "when-early": lambda: stay().given(2).bite().left(8.0).act(),
     "out-early": lambda: stay().given(2).bite().act().act(Act.SECOND),
     "out": lambda: _out(0.0),
+    "silent-count-in": lambda: _silent().act().act().wait(4.0),
+    "silent-last-ten": lambda: _silent().bite().left(7.0),
+    "silent-when": lambda: _silent().bite().left(-14.0).act(),
+    "silent-out": lambda: _silent().lift(),
+    "warmer": lambda: stay().given(2).act(Act.LATER).act(Act.LATER),
+    "painted-late": lambda: _out(0.0).act().wait(9000.0),
     "out-last": lambda: stay().given(4).lift().lift(),
     "worked-out": lambda: _out(20.0),
     "worked-out-long": lambda: _out(120.0),

@@ -169,16 +169,19 @@ def lost_tone(view: View) -> Told:
     kept = chosen is Kind.STILL_IN
     return Told(
         will_be_alike(course.facts.stage, pairs),
-        then=say(
-            "Or: {others}.", others=", ".join(say(c.value) for c in choices if c is not chosen)
-        ),
-        main=Offer(say("It was still in"), Kind.STILL_IN)
+        then=say("Or: {others}.", others=", ".join(_choice(c) for c in choices if c is not chosen)),
+        main=Offer(say("Set another time"), Kind.STILL_IN)
         if kept
         else Offer(say(chosen.value).capitalize(), Kind.CHOSE, text=chosen.value),
         second=Offer(say("Hold: next choice"), Kind.POINTED, of=1),
         earlier=Offer(say("the choice before"), Kind.POINTED, of=-1),
         later=Offer(say("the next choice"), Kind.POINTED, of=1),
     )
+
+
+def _choice(choice: Remedy | Kind) -> str:
+    """A choice within a sentence; to take the lift back is to say when it was."""
+    return say("set another time") if choice is Kind.STILL_IN else say(choice.value)
 
 
 def remedies(course: Course, since_s: float) -> tuple[Remedy | Kind, ...]:

@@ -378,6 +378,8 @@ def test_lost_tones_are_named_and_wait_for_a_choice() -> None:
     lost = hands.enter(Kind.LIFTED)
     shows(lost, State.LOST_TONE, "Tones 3 and 4 will print alike. Choose what to do.")
     assert hands.wait(3600.0).state is State.LOST_TONE
+    assert lost.then == "Or: make one, space anew, set another time."
+    assert hands.standing.then == "Or: make one, space anew."
     offered = []
     for _ in range(3):
         standing = hands.standing

@@ -12,7 +12,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from PySide6.QtCore import QEvent, QPoint, Qt
-from PySide6.QtGui import QAccessible, QImage, QKeyEvent
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QAccessibleEvent,
+    QImage,
+    QKeyEvent,
+)
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
@@ -567,3 +573,19 @@ def test_words_on_both_bars_keep_their_size_and_the_main_bar_is_the_wider(
         assert layout.second.width <= layout.main.width
         assert layout.main.right < layout.second.x
         assert layout.second.right <= width
+
+
+def test_what_an_arrow_sets_is_spoken(tank: Tank, monkeypatch: pytest.MonkeyPatch) -> None:
+    tank.until(State.CHECK)
+    tank.press()
+    tank.until(State.READY)
+    said: list[str] = []
+
+    def note(event: QAccessibleEvent) -> None:
+        if isinstance(event, QAccessibleAnnouncementEvent):
+            said.append(event.message())
+
+    monkeypatch.setattr(QAccessible, "updateAccessibility", note)
+    QTest.keyClick(tank.window, Qt.Key.Key_Up)
+    tank.settle()
+    assert said == [write_temperature(20.5)]
