@@ -44,12 +44,14 @@ OF_COMMAND_LINES = (
     "expected one argument",
     "expected at least one argument",
     "argument %(argument_name)s: %(message)s",
-    "invalid choice: %(value)r (choose from %(choices)s)",
     "unknown parser %(parser_name)r (choices: %(choices)s)",
     "ambiguous option: %(option)s could match %(matches)s",
     "ignored explicit argument %r",
 )
 """What argparse says by itself; it asks the same catalogue."""
+
+QUOTED = {"de": "„[^„“”]*“"}
+"""What stands in quotation marks in a language."""
 
 Key = tuple[str, ...]
 """A text, or the form for one and the form for many."""
@@ -62,6 +64,7 @@ class Catalogue:
     head: str
     said: dict[Key, tuple[str, ...]]
     places: dict[Key, list[str]] = field(default_factory=dict)
+    language: str = ""
 
 
 def main(arguments: list[str]) -> int:
@@ -69,8 +72,8 @@ def main(arguments: list[str]) -> int:
     texts, lost = texts_of_program()
     faults = [f"{place}: its text cannot be found by reading" for place in lost]
     for file in sorted(LANGUAGES.glob("*/LC_MESSAGES/toneladder.po")):
-        catalogue = read(file.read_text(encoding="utf-8"))
         language = file.parts[-3]
+        catalogue = read(file.read_text(encoding="utf-8"), language)
         faults += [f"{language}: {fault}" for fault in faults_of(catalogue, texts)]
         if "--check" not in arguments:
             whole = {key: catalogue.said.get(key, ()) for key in texts}
@@ -179,6 +182,8 @@ def faults_of(catalogue: Catalogue, texts: dict[Key, list[str]]) -> list[str]:
         for source, form in zip(key, forms, strict=False):
             if names_in(source) != names_in(form):
                 faults.append(f"other names in braces: {source!r} → {form!r}")
+            if not quoted_well(form, catalogue.language):
+                faults.append(f"quotation marks of another language: {form!r}")
             if _edges(source) != _edges(form):
                 faults.append(f"other spaces at the ends: {source!r} → {form!r}")
     return faults
@@ -203,14 +208,25 @@ def names_in(text: str) -> set[tuple[str, str]]:
     }
 
 
+def quoted_well(text: str, language: str) -> bool:
+    """Whether a text has quotation marks of its own language alone, and in pairs.
+
+    >>> [quoted_well(text, "de") for text in ("„{name}“ ist da", "“{name}” ist da", "„{name}")]
+    [True, False, False]
+    """
+    if language not in QUOTED:
+        return True
+    return not re.search("[“”„«»]", re.sub(QUOTED[language], "", text))
+
+
 def _edges(text: str) -> tuple[str, str]:
     return text[: len(text) - len(text.lstrip())], text[len(text.rstrip()) :]
 
 
-def read(text: str) -> Catalogue:
+def read(text: str, language: str = "") -> Catalogue:
     """A .po file: its head with everything before the first text, and what it says."""
     blocks = re.split(r"\n\s*\n", text.strip())
-    catalogue = Catalogue(blocks[0], {})
+    catalogue = Catalogue(blocks[0], {}, language=language)
     for block in blocks[1:]:
         strings: dict[str, str] = {}
         name = ""

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from toneladder.errors import OutputError
+from toneladder.refusals import reason_of
 from toneladder.wording import say
 
 _NAME = 40
@@ -73,7 +74,7 @@ def said_plainly(path: Path) -> Iterator[None]:
                 "{name} could not be written ({reason}). What was there before is unchanged. "
                 "Choose another folder, or make room, and save again.",
                 name=path.name,
-                reason=fault.strerror or fault,
+                reason=reason_of(fault),
             )
         ) from fault
 

@@ -7,6 +7,7 @@ from io import TextIOWrapper
 from pathlib import Path
 
 from toneladder.errors import ToneLadderError
+from toneladder.refusals import reason_of
 from toneladder.wording import asked_for, language_of, say, speak_language
 
 NAMES = ("plan", "sheets", "strip", "curve", "tank", "proof", "handbook")
@@ -70,7 +71,7 @@ def _sentence(fault: Exception) -> str:
     return say(
         "The system refused ({reason}). Files that were there before are as they were. Make room, "
         "or look after the place that was named, and try again.",
-        reason=getattr(fault, "strerror", None) or type(fault).__name__,
+        reason=reason_of(fault),
     )
 
 

@@ -55,7 +55,7 @@ def test_on_a_full_disk_the_older_file_stays(act: Act) -> None:
     with small_disk() as disk:
         act.save(disk, 1)
         fill(disk)
-        with pytest.raises(OutputError, match=r"could not be written .*No space left"):
+        with pytest.raises(OutputError, match=r"could not be written .*no room is left"):
             act.save(disk, 2)
         assert act.found(disk) == 1
         assert not [path for path in disk.iterdir() if path.name.startswith(".")]
@@ -70,7 +70,7 @@ def test_a_plan_for_a_full_disk_leaves_nothing_behind(table: Path) -> None:
         status, sentence = told(
             table, "plan", "picture.png", "--plate", "30x22", "--out", str(disk / "out")
         )
-        assert (status, sentence.count("No space left")) == (2, 1)
+        assert (status, sentence.count("no room is left")) == (2, 1)
         assert files(disk) == {"letter": b"kept"}
 
 
@@ -129,7 +129,7 @@ def test_a_folder_that_may_not_be_written_to_is_told_of(
         status = main(words(table, str(barred)))
     barred.chmod(0o755)
     assert (status, list(barred.iterdir())) == (2, [])
-    assert "Permission denied" in capsys.readouterr().err
+    assert "you have no permission" in capsys.readouterr().err
 
 
 @pytest.mark.parametrize(
@@ -159,7 +159,7 @@ def test_a_file_that_may_not_be_read_is_told_of(
     capsys.readouterr()
     with as_nobody():
         assert main(words("secret")) == 2
-    assert "Permission denied" in capsys.readouterr().err
+    assert "you have no permission" in capsys.readouterr().err
     assert [path.name for path in tmp_path.iterdir()] == ["secret"]
 
 

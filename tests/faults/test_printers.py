@@ -120,5 +120,5 @@ def test_a_printed_file_on_a_full_disk_is_not_said_to_be_printed(
             while file.write(b"\0" * 4096) == 4096 and file.tell() < 56 * 1024:
                 pass
         opened.sheets.send(PAGES, to_file(disk / "printed.pdf"))
-        qtbot.waitUntil(lambda: "No space left" in opened.sheets.said.text())
+        qtbot.waitUntil(lambda: "no room is left" in opened.sheets.said.text())
         assert (disk / "printed.pdf").read_bytes() == b"older"

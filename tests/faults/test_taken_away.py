@@ -166,8 +166,8 @@ def _folder_in_its_place(path: Path) -> None:
 @pytest.mark.parametrize(
     ("act", "reason"),
     [
-        (_folder_gone, "No such file or directory"),
-        (_folder_locked, "Permission denied"),
+        (_folder_gone, "there is nothing of that name"),
+        (_folder_locked, "you have no permission"),
         (_folder_in_its_place, "it is not a file"),
     ],
 )

@@ -39,7 +39,14 @@ def test_nothing_is_missing_or_stale_or_otherwise_named(tool: ModuleType) -> Non
     assert not lost
     assert LANGUAGES
     for file in LANGUAGES:
-        assert not tool.faults_of(tool.read(file.read_text(encoding="utf-8")), texts)
+        catalogue = tool.read(file.read_text(encoding="utf-8"), file.parts[-3])
+        assert not tool.faults_of(catalogue, texts)
+
+
+def test_quotation_marks_of_another_language_are_a_fault(tool: ModuleType) -> None:
+    said = {("“{name}” is there",): ("“{name}” ist da",)}
+    wrong = tool.Catalogue(HEAD, said, language="de")
+    assert any("quotation marks" in fault for fault in tool.faults_of(wrong, {}))
 
 
 @pytest.mark.parametrize("file", LANGUAGES, ids=lambda file: file.parts[-3])

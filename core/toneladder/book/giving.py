@@ -20,6 +20,8 @@ from toneladder.book.strips import (
 )
 from toneladder.book.values import Bath, GivenBath, TakenIn
 from toneladder.errors import BookError, RefusedPairError, StripError
+from toneladder.quantities import write_day
+from toneladder.refusals import reason_of
 from toneladder.strip.file import strip_from, strip_text
 from toneladder.wording import say, say_number
 from toneladder.writing import write_whole
@@ -191,7 +193,7 @@ def read_bath(path: Path) -> GivenBath:
                 "{name} cannot be opened ({reason}). Nothing was changed. Check its name and"
                 " place.",
                 name=path.name,
-                reason=fault.strerror or fault,
+                reason=reason_of(fault),
             )
         ) from fault
     except UnicodeDecodeError as fault:
@@ -236,7 +238,7 @@ def _require_same(kept: Bath, given: Bath) -> None:
                 "The bath “{name}” in the studio book was made on {kept}, the one in the file on"
                 " {given}: they are two lots. Nothing was changed. Take it in under another name.",
                 name=kept.name,
-                kept=kept.made_on,
-                given=given.made_on,
+                kept=write_day(kept.made_on),
+                given=write_day(given.made_on),
             )
         )

@@ -11,6 +11,7 @@ from toneladder.book.opening import Book
 from toneladder.book.rows import values_from
 from toneladder.book.values import Bath, FoundStrips, KeptStrip, StripLine
 from toneladder.errors import BookError, StripError
+from toneladder.quantities import write_day
 from toneladder.strip.file import strip_from, strip_text
 from toneladder.strip.values import Session, Strip
 from toneladder.wording import say
@@ -220,7 +221,9 @@ def read_kept(connection: "sqlite3.Connection", strip_id: int) -> Strip:
         (strip_id,),
     ).fetchone()
     kept, day, text = found or (None, None, None)
-    name = say("The strip of {day} in the studio book", day=day or say("an unknown day"))
+    name = say(
+        "The strip of {day} in the studio book", day=write_day(day or "") or say("an unknown day")
+    )
     strip = strip_from(text if isinstance(text, str) else "", name)
     if fingerprint(strip) != kept:
         raise StripError(

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from toneladder.errors import BookError, DamagedBookError, ToneLadderError
+from toneladder.refusals import reason_of
 from toneladder.wording import say
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ def told(path: Path) -> Iterator[None]:
     except sqlite3.Error as fault:
         raise _sentence(path, fault) from fault
     except OSError as fault:
-        raise _unreachable(path, fault.strerror or str(fault)) from fault
+        raise _unreachable(path, reason_of(fault)) from fault
 
 
 def damaged(path: Path, reason: str) -> DamagedBookError:
@@ -84,7 +85,7 @@ def _sentence(path: Path, fault: "sqlite3.Error") -> BookError:
     code = _code(fault)
     torn = code == sqlite3.SQLITE_ERROR and str(fault).startswith("no such")  # table or column
     if torn or code in {None, sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}:
-        return damaged(path, str(fault))
+        return damaged(path, _reason(fault))
     if is_busy(fault):
         return BookError(
             say(
@@ -102,15 +103,30 @@ def _sentence(path: Path, fault: "sqlite3.Error") -> BookError:
             )
         )
     if is_unwritable(fault):
-        return _unreachable(path, str(fault))
+        return _unreachable(path, _reason(fault))
     return BookError(
         say(
             "The studio book “{name}” could not do this ({reason}). What it held before is"
             " unchanged. Try again; if it happens again, look after that disk.",
             name=path.name,
-            reason=fault,
+            reason=_reason(fault),
         )
     )
+
+
+def _reason(fault: "sqlite3.Error") -> str:
+    """What the database found, in plain words; what is met seldom, in its own."""
+    import sqlite3
+
+    reasons: dict[int | None, str] = {
+        sqlite3.SQLITE_CORRUPT: say("its pages do not hold together"),
+        sqlite3.SQLITE_NOTADB: say("it does not begin like a book"),
+        sqlite3.SQLITE_READONLY: say("it can only be read"),
+        sqlite3.SQLITE_CANTOPEN: say("it cannot be opened"),
+        sqlite3.SQLITE_PERM: say("you have no permission"),
+        sqlite3.SQLITE_IOERR: say("the disk does not answer as it should"),
+    }
+    return reasons.get(_code(fault), str(fault))
 
 
 def _unreachable(path: Path, reason: str) -> BookError:

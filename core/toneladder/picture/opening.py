@@ -14,6 +14,7 @@ from toneladder.picture.gathering import gathered, upright_sides
 from toneladder.picture.heading import Heading, kind_of
 from toneladder.picture.light import Light
 from toneladder.picture.values import PictureRef
+from toneladder.refusals import reason_of
 from toneladder.wording import say
 
 MOST_MEGAPIXELS = 400.0
@@ -111,7 +112,7 @@ def bytes_of(source: Path | bytes, name: str) -> bytes:
                 "{name} cannot be read: {reason}. Nothing was changed. "
                 "See that the file is there and may be opened, or choose another.",
                 name=name,
-                reason=error.strerror or type(error).__name__,
+                reason=reason_of(error),
             )
         ) from error
 

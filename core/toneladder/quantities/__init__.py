@@ -9,7 +9,7 @@ from toneladder.quantities.bath import (
     write_temperature,
     write_warmer,
 )
-from toneladder.quantities.days import read_day
+from toneladder.quantities.days import read_day, write_day
 from toneladder.quantities.lengths import (
     read_length,
     read_size,
@@ -73,6 +73,7 @@ __all__ = [
     "write_as",
     "write_between",
     "write_bite",
+    "write_day",
     "write_drawn",
     "write_grain",
     "write_least",

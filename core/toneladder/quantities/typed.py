@@ -98,9 +98,9 @@ def outside(text: str, least: str, most: str) -> QuantityError:
 
 
 def quoted(text: str) -> str:
-    """What was typed, short and printable, in quotation marks."""
+    """What was typed, short and printable, in the quotation marks of the language."""
     shown = " ".join(text[:MOST_LETTERS].split())
     if len(shown) > _SHOWN:
         shown = shown[: _SHOWN - 1] + "…"
     printable = (mark if mark.isprintable() else "\N{REPLACEMENT CHARACTER}" for mark in shown)
-    return f"“{''.join(printable)}”"
+    return say("“{text}”", text="".join(printable))

@@ -149,13 +149,15 @@ def print_words(pull: Pull) -> str:
 
 
 def prints_counted(pulls: Sequence[Pull]) -> str:
-    """How many prints of the edition, proofs and spoilt sheets are noted."""
+    """How many prints of each kind are noted; those pulled before the edition are proofs."""
     counts = {kind: sum(pull.kind is kind for pull in pulls) for kind in PullKind}
-    edition = counts[PullKind.EDITION]
-    spoilt = counts[PullKind.SPOILT]
-    proofs = len(pulls) - edition - spoilt
+    edition, spoilt = counts[PullKind.EDITION], counts[PullKind.SPOILT]
+    artist, printer = counts[PullKind.ARTIST], counts[PullKind.PRINTER]
+    proofs = len(pulls) - edition - spoilt - artist - printer
     parts = (
         say_number("{n} edition print", "{n} edition prints", edition) if edition else "",
+        say_number("{n} artist's proof", "{n} artist's proofs", artist) if artist else "",
+        say_number("{n} printer's proof", "{n} printer's proofs", printer) if printer else "",
         say_number("{n} proof", "{n} proofs", proofs) if proofs else "",
         say_number("{n} spoilt", "{n} spoilt", spoilt) if spoilt else "",
     )

@@ -6,6 +6,7 @@ from dataclasses import replace
 from toneladder.bite.fitting import FOLLOW_NEWEST, Fit, Scatter, Session, fit
 from toneladder.bite.today import USUAL_Q
 from toneladder.errors import StripError
+from toneladder.quantities import write_day
 from toneladder.strip.values import Dryness, Strip
 from toneladder.wording import say
 
@@ -15,7 +16,7 @@ OTHER_BATH_C = 1.0
 
 def session_of(strip: Strip) -> Session:
     """The strip's patches as one session, named by the day it was bitten."""
-    name = say("strip of {day}", day=strip.bitten_on) if strip.bitten_on else ""
+    name = say("strip of {day}", day=write_day(strip.bitten_on)) if strip.bitten_on else ""
     return Session(strip.patches, strip.conditions.temperature_c, name=name)
 
 

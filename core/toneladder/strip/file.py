@@ -5,6 +5,7 @@ from pathlib import Path
 
 from toneladder import records
 from toneladder.errors import StripError
+from toneladder.refusals import reason_of
 from toneladder.strip.limits import faults
 from toneladder.strip.values import Strip
 from toneladder.wording import say
@@ -91,7 +92,7 @@ def read_strip(path: Path) -> Strip:
                 "{name} cannot be opened ({reason}). Nothing was changed. Check its name and"
                 " place.",
                 name=path.name,
-                reason=fault.strerror or fault,
+                reason=reason_of(fault),
             )
         ) from fault
     try:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from toneladder.bite.today import temperature_notes
 from toneladder.bite.values import Conditions
-from toneladder.quantities import write_percent
+from toneladder.quantities import write_day, write_percent
 from toneladder.strip.values import CheckPatch, Dryness, Strip
 from toneladder.wording import say, say_number
 
@@ -75,8 +75,8 @@ def _grain(strip: Strip, today: Today) -> Iterator[str]:
         yield say(
             "The strip was grained on {then}, the plate on {now}: two grounds laid at different"
             " times bite differently. Bite a strip grained beside the plate.",
-            then=strip.grained_on,
-            now=today.grained_on,
+            then=write_day(strip.grained_on),
+            now=write_day(today.grained_on),
         )
 
 

@@ -4,7 +4,7 @@ from PySide6.QtWidgets import QWidget
 
 from toneladder.bite.values import Metal, Mordant, Movement
 from toneladder.book.values import Bath
-from toneladder.quantities import Manner, read_day, read_number, read_strength
+from toneladder.quantities import Manner, read_day, read_number, read_strength, write_day
 from toneladder.strip.values import Vessel
 from toneladder.wording import say
 from toneladder_desktop.book.form import Form, plain
@@ -25,7 +25,7 @@ class BathForm(Form):
         )
         self.side_by_side(
             self.add_field("strength", say("Strength"), _strength, hint=say("not said")),
-            self.add_field("made_on", say("Made on"), read_day, hint=say("not noted")),
+            self.add_field("made_on", say("Made on"), read_day, write_day, hint=say("not noted")),
         )
         self.side_by_side(
             self.add_choice("movement", say("The bath is"), [(m, say(m.value)) for m in Movement]),
@@ -38,7 +38,7 @@ class BathForm(Form):
         )
         self.rows.addWidget(self.add_field("note", say("Note"), plain))
         self.rows.addStretch(1)
-        self.add_buttons(say("Keep the bath"), say("Leave it"))
+        self.add_buttons(say("Keep the bath"), say("Discard"))
 
     def begin(self, bath: Bath, manner: Manner, *, new: bool) -> None:
         """Begin with these answers."""

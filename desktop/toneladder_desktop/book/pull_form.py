@@ -5,7 +5,7 @@ from dataclasses import replace
 from PySide6.QtWidgets import QWidget
 
 from toneladder.book.values import Pull, PullKind
-from toneladder.quantities import read_day, read_number
+from toneladder.quantities import read_day, read_number, write_day
 from toneladder.wording import say
 from toneladder_desktop.book.form import Form, plain
 
@@ -20,7 +20,9 @@ class PullForm(Form):
         kinds = [(kind, say(kind.value)) for kind in PullKind]
         self.side_by_side(
             self.add_choice("kind", say("It is"), kinds),
-            self.add_field("pulled_on", say("Pulled on"), read_day, hint=say("not noted")),
+            self.add_field(
+                "pulled_on", say("Pulled on"), read_day, write_day, hint=say("not noted")
+            ),
         )
         self.side_by_side(
             self.add_field("number", say("Number"), _whole, _written, hint=say("none")),
@@ -31,7 +33,7 @@ class PullForm(Form):
             self.add_field("ink", say("Ink"), plain, hint=say("not noted")),
         )
         self.rows.addWidget(self.add_field("note", say("Note"), plain))
-        self.add_buttons(say("Keep the note"), say("Leave it"))
+        self.add_buttons(say("Keep the note"), say("Discard"))
 
     def begin(self, pull: Pull, *, new: bool) -> None:
         """Begin with these answers."""

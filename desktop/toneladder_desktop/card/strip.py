@@ -6,7 +6,15 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QWidget
 
 from toneladder.bite.values import Standing
-from toneladder.quantities import read_bite, read_day, read_tone, scale_name, write_bite, write_tone
+from toneladder.quantities import (
+    read_bite,
+    read_day,
+    read_tone,
+    scale_name,
+    write_bite,
+    write_day,
+    write_tone,
+)
 from toneladder.strip.values import CheckPatch, Strip
 from toneladder.wording import say, say_number
 from toneladder_desktop.bench.bench import Bench
@@ -59,7 +67,7 @@ class StripDecision(Decision):
         if not strips:
             return say("none yet"), say("times untested")
         newest = strips[-1]
-        name = say("of {day}", day=newest.bitten_on) if newest.bitten_on else say("read")
+        name = say("of {day}", day=write_day(newest.bitten_on)) if newest.bitten_on else say("read")
         if facts.curve is not None and facts.curve.standing is Standing.UNTESTED:
             return name, say("tells nothing of this bath: times untested")
         note = say_number("{n} patch", "{n} patches", len(newest.patches))
@@ -77,7 +85,7 @@ class StripDecision(Decision):
         self.open.setText(say("Look at it …") if some else say("Read one …"))
         self.more.setVisible(some)
         self.forget.setVisible(some)
-        self.grained.show_value(facts.plate.grained_on)
+        self.grained.show_value(write_day(facts.plate.grained_on))
         check = evidence.check
         self.check_bite.setVisible(some)
         self.check_tone.setVisible(some)

@@ -2,7 +2,6 @@
 
 import argparse
 from dataclasses import replace
-from datetime import date
 from pathlib import Path
 
 from toneladder.bite.values import Conditions
@@ -10,10 +9,10 @@ from toneladder.errors import QuantityError, RefusedPairError
 from toneladder.plan.memory import Memory
 from toneladder.plan.standing import curve_of
 from toneladder.plate.values import Plate
-from toneladder.quantities import read_bite
+from toneladder.quantities import read_bite, read_day
 from toneladder.strip.values import CheckPatch, Edge, Evidence, MarginStrip, Strip
 from toneladder.wording import say
-from toneladder_desktop.command.words import conditions_of, number, read
+from toneladder_desktop.command.words import conditions_of, number, one_of, read
 
 
 def evidence_words(words: argparse.ArgumentParser) -> None:
@@ -41,11 +40,8 @@ def evidence_words(words: argparse.ArgumentParser) -> None:
         metavar="DATE",
         help=say("when the plate was grained, such as 2026-03-15"),
     )
-    add(
-        "--margin-strip",
-        choices=[edge.value for edge in Edge],
-        help=say("a strip of all tones along this edge of the plate"),
-    )
+    along = say("a strip of all tones along this edge of the plate")
+    add("--margin-strip", **one_of({edge: say(edge.value) for edge in Edge}, told=along))
 
 
 def strip_day_words(words: argparse.ArgumentParser) -> None:
@@ -124,14 +120,6 @@ def read_check(text: str) -> CheckPatch:
             say("“{text}” is not a bite and a lightness with a comma between", text=text[:40])
         )
     return CheckPatch(read_bite(bite), number(lightness))
-
-
-def read_day(text: str) -> str:
-    """A date as it is kept."""
-    try:
-        return date.fromisoformat(text.strip()).isoformat()
-    except ValueError as fault:
-        raise QuantityError(say("“{text}” is not a date such as 2026-03-15", text=text)) from fault
 
 
 def read_bites(text: str) -> tuple[float, ...]:

@@ -36,6 +36,7 @@ from toneladder_desktop.command.words import (
     in_mm,
     length_or_none,
     number,
+    one_of,
     plate_size,
     read,
     whole,
@@ -60,8 +61,10 @@ def add_words(words: argparse.ArgumentParser) -> None:
     _tone_words(words)
     stage_words(words)
     bath_words(words)
-    words.add_argument("--varnish", choices=[v.value for v in Varnish], default=Varnish.SPIRIT)
-    words.add_argument("--paper", choices=sorted(PAPERS), default="a4", help=say("of the sheet"))
+    varnish = one_of({v: say(v.value) for v in Varnish}, Varnish.SPIRIT)
+    words.add_argument("--varnish", default=Varnish.SPIRIT, **varnish)
+    paper = one_of({name: name for name in PAPERS}, "a4", say("of the sheets"))
+    words.add_argument("--paper", default="a4", **paper)
     words.add_argument("--start", type=read(read_time_of_day), help=say("such as 09:30"))
 
 
@@ -190,7 +193,8 @@ def _picture_words(words: argparse.ArgumentParser) -> None:
 def _tone_words(words: argparse.ArgumentParser) -> None:
     add = words.add_argument
     add("--tones", type=read(whole), default=5, help=say("2 to 12, white included (5)"))
-    add("--choose", choices=[c.value for c in Choice], default="even", help=say("tones (even)"))
+    ways = {"even": say("even"), "picture": say("picture"), "strip": say("strip")}
+    add("--choose", default="even", **one_of(ways, "even", say("how the tones are chosen")))
     add(
         "--patches",
         type=read(read_bites),

@@ -11,7 +11,7 @@ from toneladder.plan.planning import Plan, plan
 from toneladder.plate.file import read_plate
 from toneladder.sheets.documents import Kind, Wanted
 from toneladder.wording import say, say_number
-from toneladder_desktop.command.words import in_mm, read
+from toneladder_desktop.command.words import in_mm, one_of, read
 from toneladder_desktop.output.papers import write_sheets
 from toneladder_desktop.output.progress import Telling
 from toneladder_desktop.output.results import PAPERS
@@ -23,7 +23,8 @@ def add_sheets_words(words: argparse.ArgumentParser) -> None:
     add = words.add_argument
     add("plate", metavar="PLAN.plate")
     add("--out", required=True, metavar="FOLDER", help=say("made if missing"))
-    add("--paper", choices=sorted(PAPERS), default="a4", help=say("of the sheets (a4)"))
+    paper = one_of({name: name for name in PAPERS}, "a4", say("of the sheets"))
+    add("--paper", default="a4", **paper)
     add(
         "--only",
         type=read(kinds),

@@ -10,6 +10,7 @@ from toneladder.bite.starting_points import require_safe_pair
 from toneladder.bite.values import BiteCurve, Conditions
 from toneladder.errors import StripError
 from toneladder.quantities import name_tone, write_bite
+from toneladder.refusals import reason_of
 from toneladder.wording import say
 from toneladder_desktop.command.evidence import strip_day_words
 from toneladder_desktop.command.strip_plan import add_plan_words
@@ -148,6 +149,6 @@ def _text_of(path: Path) -> str:
             say(
                 "{name} cannot be read ({reason}). Nothing was written. Check its name.",
                 name=path.name,
-                reason=fault.strerror or fault,
+                reason=reason_of(fault),
             )
         ) from fault

@@ -12,7 +12,14 @@ from toneladder.plate.file import PlateFile
 from toneladder.quantities import write_bite, write_minutes
 from toneladder.strip.planning import USUAL_PATCHES, StripPlan, doubling_strip, telling_strip
 from toneladder.wording import say
-from toneladder_desktop.command.words import bath_words, conditions_of, plate_size, read, whole
+from toneladder_desktop.command.words import (
+    bath_words,
+    conditions_of,
+    one_of,
+    plate_size,
+    read,
+    whole,
+)
 from toneladder_desktop.output.folder import refuse_replacing
 from toneladder_desktop.output.results import PAPERS
 
@@ -39,7 +46,8 @@ def add_plan_words(words: argparse.ArgumentParser) -> None:
         help=say("the strip card, to print at 100 %").replace("%", "%%"),
     )
     add("--replace", action="store_true", help=say("replace an older card"))
-    add("--paper", choices=sorted(PAPERS), default="a4", help=say("of the card"))
+    paper = one_of({name: name for name in PAPERS}, "a4", say("of the card"))
+    add("--paper", default="a4", **paper)
     bath_words(words)
 
 

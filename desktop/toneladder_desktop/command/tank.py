@@ -9,6 +9,7 @@ from toneladder.picture.opening import open_picture
 from toneladder.plan.planning import Plan, plan
 from toneladder.plate.file import read_plate
 from toneladder.quantities import write_bite, write_tone
+from toneladder.refusals import reason_of
 from toneladder.tank.begun import Begun
 from toneladder.tank.facts import begun_of
 from toneladder.tank.naming import bite_name, made_names
@@ -18,6 +19,7 @@ from toneladder.tank.staged import stages_of
 from toneladder.tank.values import Stage, Standing
 from toneladder.tank.working_out import AS_PLANNED_S
 from toneladder.wording import begins, say
+from toneladder_desktop.command.words import one_of
 
 _STAGES = {"lines": Stage.LINES, "tones": Stage.TONES, "second": Stage.SECOND}
 
@@ -28,9 +30,12 @@ def add_tank_words(commands: argparse.ArgumentParser) -> None:
     commands.add_argument("plate", metavar="PLAN.plate")
     commands.add_argument(
         "--stage",
-        choices=tuple(_STAGES),
         default="tones",
-        help=say("what is bitten: lines first, the tones, or the second grain"),
+        **one_of(
+            {"lines": say("lines"), "tones": say("tones"), "second": say("second grain")},
+            "tones",
+            say("what is bitten"),
+        ),
     )
     commands.add_argument(
         "--simulate",
@@ -186,6 +191,6 @@ def _text_of(path: Path) -> str:
             say(
                 "{name} cannot be read ({reason}). Nothing was worked out. Check its name.",
                 name=path.name,
-                reason=fault.strerror or fault,
+                reason=reason_of(fault),
             )
         ) from fault

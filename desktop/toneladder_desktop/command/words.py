@@ -1,9 +1,9 @@
 """The words of a command line, read as people write them, refused in one sentence."""
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from math import isfinite, nan
-from typing import NoReturn
+from typing import NoReturn, TypedDict
 
 from toneladder.bite.values import (
     Conditions,
@@ -22,6 +22,11 @@ from toneladder.wording import say
 class Parser(argparse.ArgumentParser):
     """Says what is wrong in one sentence; how to use it is told by ``--help``."""
 
+    def _check_value(self, action: argparse.Action, value: object) -> None:
+        if action.choices is not None and value not in action.choices:
+            known = ", ".join(map(str, action.choices))
+            raise argparse.ArgumentError(action, _none_of(str(value), known))
+
     def error(self, message: str) -> NoReturn:
         """Refuse the words of the command line."""
         raise PlanError(
@@ -36,11 +41,12 @@ class Parser(argparse.ArgumentParser):
 def bath_words(words: argparse.ArgumentParser) -> None:
     """Metal, mordant, ground and bath; what is not said is None."""
     add = words.add_argument
-    add("--metal", choices=[m.value for m in Metal], help=say("copper"))
-    add("--mordant", choices=[m.value for m in Mordant], help=say("ferric chloride"))
-    add("--grain", choices=[g.value for g in GrainKind], help=say("rosin"))
-    add("--fineness", choices=[f.value for f in Fineness], help=say("medium"))
-    add("--bath", choices=[m.value for m in Movement], help=say("still"))
+    usual = Conditions()
+    add("--metal", **one_of({m: say(m.value) for m in Metal}, usual.metal))
+    add("--mordant", **one_of({m: say(m.value) for m in Mordant}, usual.mordant))
+    add("--grain", **one_of({g: say(g.value) for g in GrainKind}, usual.grain))
+    add("--fineness", **one_of({f: say(f.value) for f in Fineness}, usual.fineness))
+    add("--bath", **one_of({m: say(m.value) for m in Movement}, usual.movement))
     add("--temperature", type=read(in_celsius), help=say("of the bath, such as 20C, 68F"))
     add("--strength", type=read(read_strength), help=say("a label, such as 38 Be"))
 
@@ -69,6 +75,51 @@ def read(reader: Callable[[str], object]) -> Callable[[str], object]:
             raise argparse.ArgumentTypeError(str(fault).rstrip(".")) from fault
 
     return reading
+
+
+class Answers(TypedDict):
+    """What argparse is told of a word with few answers."""
+
+    type: Callable[[str], object]
+    help: str
+
+
+def one_of(answers: Mapping[str, str], usual: str = "", told: str = "") -> Answers:
+    """A word with few answers, typed in English or in the language spoken, capitals or not.
+
+    Parameters
+    ----------
+    answers : mapping
+        From every answer, as files have it, to the word for it in the language spoken.
+    usual : str, optional
+        The answer where none is given.
+    told : str, optional
+        What the answers are for, if that needs telling.
+    """
+    typed = {_plain(answer): answer for answer in answers}
+    typed |= {_plain(spoken): answer for answer, spoken in answers.items()}
+    known = ", ".join(answers.values())
+
+    def reading(text: str) -> str:
+        answer = typed.get(_plain(text))
+        if answer is None:
+            raise QuantityError(_none_of(text, known))
+        return answer
+
+    lines = say("{known} (usually {usual})", known=known, usual=answers[usual]) if usual else known
+    if told:
+        lines = say("{told}: {answers}", told=told, answers=lines)
+    return {"type": read(reading), "help": lines}
+
+
+def _none_of(text: str, known: str) -> str:
+    return say(
+        "“{text}” is none of these: {known}. Nothing was changed", text=text[:40], known=known
+    )
+
+
+def _plain(word: str) -> str:
+    return " ".join(word.casefold().split())
 
 
 def in_mm(text: str) -> float:

@@ -89,7 +89,10 @@ class PegPlace:
 
 @dataclass(frozen=True, slots=True)
 class Sign:
-    """The sign that tones ``lighter`` and the next print alike; ``wordy`` with its remedy."""
+    """The sign that tones ``lighter`` and the next print alike; ``wordy`` with its remedy.
+
+    ``box`` is the room for it; words that need less of it leave the rest of it free.
+    """
 
     lighter: int
     box: Box
@@ -251,7 +254,8 @@ def _signs(content: Content, columns: Columns, strip: Box) -> Iterator[Sign]:
     for lighter in content.alike:
         border = strip.y + (lighter + 1) * high
         if high >= WORDY_ROW:
-            box = Box(columns.fan + 6.0, border - 10.0, 132.0, 20.0)
+            left = columns.fan + 6.0
+            box = Box(left, border - 10.0, columns.text_end - left, 20.0)
         else:
             box = Box(columns.fan, border - 8.0, 17.0, 16.0)
         yield Sign(lighter, box, wordy=high >= WORDY_ROW)

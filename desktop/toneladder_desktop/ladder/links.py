@@ -9,6 +9,7 @@ from toneladder_desktop.drawing.style import Type, font
 from toneladder_desktop.ladder.content import Content
 from toneladder_desktop.ladder.layout import Layout
 from toneladder_desktop.ladder.read_out import Picked, alike_of, told_of
+from toneladder_desktop.ladder.rungs import words_of_sign
 from toneladder_desktop.ladder.words import letting_all_go
 
 _HIGH = 24
@@ -42,19 +43,19 @@ class Links(QObject):
     def _place_remedies(self, content: Content, layout: Layout, picked: Picked) -> None:
         """In every sign with words; else at the foot, for the pair that is picked out."""
         wordy = [sign for sign in layout.signs if sign.wordy and picked.in_hand is None]
-        places = [(sign.lighter, sign.box.right - 8.0, sign.box.middle) for sign in wordy]
+        places = [(s.lighter, words_of_sign(s.box).link_x, s.box.middle) for s in wordy]
         lighter = alike_of(content, told_of(picked))
         if lighter is not None and not places:
-            places.append((lighter, layout.columns.end, layout.foot.y + 13.0 + 19.0 + 34.0))
+            left = layout.columns.end - width_of(say("make one"), Type.SMALL)
+            places.append((lighter, left, layout.foot.y + 13.0 + 19.0 + 34.0))
         while len(self.ones) < len(places):
             button = _link(self._ladder, Type.SMALL)
             button.setText(say("make one"))
             button.clicked.connect(self.make_one)
             self.ones.append(button)
-        width = width_of(say("make one"), Type.SMALL)
-        for button, (a, right, middle) in zip(self.ones, places, strict=False):
+        for button, (a, left, middle) in zip(self.ones, places, strict=False):
             button.setAccessibleName(say("Make tones {a} and {b} one", a=a, b=a + 1))
-            self._stand(button, right - width, middle, shown=True)
+            self._stand(button, left, middle, shown=True)
         for button in self.ones[len(places) :]:
             button.hide()
 

@@ -1,5 +1,7 @@
 """The ladder's rungs drawn: swatches on the neutral grey, their words, the signs between."""
 
+from dataclasses import dataclass
+
 from toneladder.boxes import Box
 from toneladder.quantities import tone_figure, write_bite
 from toneladder.wording import say
@@ -12,6 +14,8 @@ from toneladder_desktop.ladder.words import range_in_short, range_of
 
 DARK_WORDS_ABOVE = 50.0
 """L* above which black words are read best, below it white ones."""
+
+_INSIDE = 7.0  # between the words of a sign and its frame
 
 
 def paint_rungs(ruling: Ruling, content: Content, layout: Layout, showing: Showing) -> None:
@@ -40,15 +44,40 @@ def _doubts(content: Content, layout: Layout) -> list[str]:
 def paint_sign(ruling: Ruling, sign: Sign, showing: Showing) -> None:
     """The sign between two rungs that print alike; its remedy is a link at its right end."""
     colours, box = showing.colours, sign.box
-    ruling.fill(box.x, box.y, box.width, box.height, colours.sheet)
-    ruling.frame(box.x, box.y, box.width, box.height, colours.edge)
-    if sign.wordy:
-        ruling.words(box.x + 7.0, box.middle, "≈", Type.STRONG, colours.ink)
-        x = box.x + 10.0 + width_of("≈", Type.STRONG)
-        ruling.words(x, box.middle, say("print alike"), Type.SMALL, colours.ink)
+    said = words_of_sign(box) if sign.wordy else None
+    width = box.width if said is None else said.width
+    ruling.fill(box.x, box.y, width, box.height, colours.sheet)
+    ruling.frame(box.x, box.y, width, box.height, colours.edge)
+    if said is not None:
+        ruling.words(box.x + _INSIDE, box.middle, "≈", Type.STRONG, colours.ink)
+        ruling.words(said.words_x, box.middle, said.words, Type.SMALL, colours.ink)
     else:
         middle = box.x + box.width / 2.0
         ruling.words(middle, box.middle, "≈", Type.STRONG, colours.ink, Set.MIDDLE)
+
+
+@dataclass(frozen=True, slots=True)
+class SignWords:
+    """What stands in a sign with words, from left to right, and how wide it is; pixels.
+
+    ``words`` are empty where they would leave no room for the link.
+    """
+
+    words: str
+    words_x: float
+    link_x: float
+    width: float
+
+
+def words_of_sign(box: Box) -> SignWords:
+    """Place the words of a sign, and the link behind them, in the room that ``box`` is."""
+    words_x = box.x + _INSIDE + width_of("≈", Type.STRONG) + 3.0
+    link = width_of(say("make one"), Type.SMALL)
+    words = say("print alike")
+    link_x = words_x + width_of(words, Type.SMALL) + _INSIDE
+    if link_x + link + _INSIDE > box.right:
+        words, link_x = "", words_x
+    return SignWords(words, words_x, link_x, link_x + link + _INSIDE + 1.0 - box.x)
 
 
 def _swatch(

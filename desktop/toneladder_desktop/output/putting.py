@@ -7,6 +7,7 @@ from errno import EISDIR
 from pathlib import Path
 
 from toneladder.errors import OutputError
+from toneladder.refusals import reason_of
 from toneladder.wording import say
 from toneladder.writing import settle, take_over
 
@@ -85,7 +86,7 @@ def _take_back(
                     "older ones lie in {aside}, unchanged. Move them back, or make room and try "
                     "again.",
                     folder=folder,
-                    reason=getattr(fault, "strerror", None) or fault,
+                    reason=reason_of(fault),
                     new=", ".join(new) or say("none"),
                     aside=aside,
                 )

@@ -11,6 +11,7 @@ from toneladder.quantities import (
     read_day,
     read_number,
     read_temperature,
+    write_day,
     write_number,
     write_temperature,
 )
@@ -76,8 +77,8 @@ class Conditions(QWidget):
         self.dryness.show_value(draft.dryness)
         self.wiping.show_value(draft.wiping)
         self.warm.show_value(write_temperature(draft.conditions.temperature_c, manner))
-        self.bitten.show_value(draft.bitten_on)
-        self.grained.show_value(draft.grained_on)
+        self.bitten.show_value(write_day(draft.bitten_on))
+        self.grained.show_value(write_day(draft.grained_on))
         self.pull.show_value(write_number(draft.pull))
         self.ink.show_value(draft.ink)
         self.paper.show_value(draft.paper)

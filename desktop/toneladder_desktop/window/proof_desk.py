@@ -10,6 +10,7 @@ from PySide6.QtCore import Signal
 from toneladder.errors import ToneLadderError
 from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
+from toneladder.quantities import write_day
 from toneladder.strip.values import Means, Session, Strip
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Background, Work, later
@@ -134,7 +135,7 @@ class ProofDesk(PageDesk["ProofView"]):
                 read.reading.tones,
                 bites,
                 temperature_c=plate.conditions.temperature_c,
-                name=say("proof of {day}", day=day),
+                name=say("proof of {day}", day=write_day(day)),
                 regrained=regrained(plate),
             )
         except ToneLadderError as fault:
@@ -145,7 +146,7 @@ class ProofDesk(PageDesk["ProofView"]):
         if wrong:
             self._view.notice.tell(" ".join(wrong))
             return
-        self._bench.change(say("Learn from the proof of {day}", day=day), wanted)
+        self._bench.change(say("Learn from the proof of {day}", day=write_day(day)), wanted)
         self.accepted.emit(read.reading, self._scan)
         self.close()
 

@@ -9,6 +9,7 @@ from PySide6.QtCore import QTimer, Signal
 
 from toneladder.plate.limits import faults
 from toneladder.plate.values import Plate
+from toneladder.quantities import write_day
 from toneladder.strip.values import Evidence, Means, Strip
 from toneladder.wording import say
 from toneladder_desktop.bench.background import Background, Work, later
@@ -296,7 +297,7 @@ def without_strip(plate: Plate, number: int) -> Plate:
 
 def _sentence(strip: Strip) -> str:
     if strip.bitten_on:
-        return say("Plan by the strip of {day}", day=strip.bitten_on)
+        return say("Plan by the strip of {day}", day=write_day(strip.bitten_on))
     return say("Plan by this strip")
 
 

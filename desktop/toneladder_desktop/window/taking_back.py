@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from toneladder.errors import ToneLadderError
+from toneladder.quantities import write_day
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench, Lying
 from toneladder_desktop.bench.recovery import Left, Recovery, take_back, throw_away
@@ -33,7 +34,7 @@ class TakingBack:
             say(
                 "“{title}” was open when the program stopped. It was kept on {day} at {time}.",
                 title=left[0].title,
-                day=f"{left[0].kept_at:%Y-%m-%d}",
+                day=write_day(f"{left[0].kept_at:%Y-%m-%d}"),
                 time=f"{left[0].kept_at:%H:%M}",
             ),
             (

@@ -17,7 +17,7 @@ PATH = Path("/studio/book.sqlite")
     [
         (UnreadableRowError("a number in it is none"), DamagedBookError, "a number in it is none"),
         (sqlite3.OperationalError("Could not decode to UTF-8"), DamagedBookError, "UTF-8"),
-        (PermissionError(13, "Permission denied"), BookError, r"Permission denied.*/studio"),
+        (PermissionError(13, "Permission denied"), BookError, r"you have no permission.*/studio"),
         (StripError("A sentence."), StripError, r"^A sentence\.$"),
         (sqlite3.ProgrammingError("closed"), sqlite3.ProgrammingError, "closed"),
     ],

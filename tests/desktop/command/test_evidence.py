@@ -78,7 +78,7 @@ def test_a_check_patch_sets_the_day_s_rate(coins: Path, strip: Path) -> None:
         (["--check", "16:00,24.6"], "Bite a shorter patch"),
         (["--check", "1:00"], "not a bite and a lightness"),
         (["--check", "60,66"], "60"),
-        (["--grained-on", "yesterday"], "not a date"),
+        (["--grained-on", "yesterday"], "2026-03-15"),
     ],
     ids=str,
 )

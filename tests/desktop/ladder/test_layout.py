@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from toneladder.boxes import Box
+from toneladder.wording import ENGLISH, LANGUAGES, LONGER, say, speak_language
 from toneladder_desktop.drawing.ruling import width_of
 from toneladder_desktop.drawing.style import Type
 from toneladder_desktop.ladder.content import Content, Peg, Remark, Side
@@ -23,6 +24,7 @@ from toneladder_desktop.ladder.layout import (
 )
 from toneladder_desktop.ladder.painting import box_beside
 from toneladder_desktop.ladder.read_out import ReadOut
+from toneladder_desktop.ladder.rungs import words_of_sign
 
 if TYPE_CHECKING:
     from tests.desktop.conftest import MadeLadder
@@ -177,3 +179,24 @@ def test_the_note_beside_a_hand_hides_no_rung_that_the_hand_changes(
         changed = {place.peg.step, place.peg.step - (place.peg.side is Side.PARTING)}
         assert not any(note.meets(layout.rungs[step].swatch) for step in changed)
         assert not note.meets(place.body)
+
+
+@pytest.mark.parametrize("language", [*LANGUAGES, LONGER])
+def test_the_link_of_a_sign_stands_behind_its_words(
+    made_ladder: "MadeLadder", language: str, qapp: object
+) -> None:
+    assert qapp is not None
+    speak_language(language)
+    try:
+        levels, totals = [95.0, 70.0, 45.0, 20.0], [0.0, 60.0, 240.0, 900.0]
+        layout = lay_out(made_ladder(levels, totals, alike=(1,)), 312.0, 600.0)
+        (sign,) = layout.signs
+        said = words_of_sign(sign.box)
+        assert sign.wordy
+        assert said.words_x + width_of(said.words, Type.SMALL) <= said.link_x
+        assert said.link_x + width_of(say("make one"), Type.SMALL) < sign.box.x + said.width
+        if language != LONGER:
+            assert said.words == say("print alike")
+            assert said.width <= sign.box.width
+    finally:
+        speak_language(ENGLISH)

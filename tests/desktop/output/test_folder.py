@@ -114,7 +114,7 @@ def test_a_new_folder_appears_at_once_or_leaves_no_trace(
 def test_a_folder_in_the_place_of_a_file_is_left_alone(tmp_path: Path) -> None:
     fill(tmp_path, b="old")
     fill(tmp_path / "a", inside="mine")
-    with pytest.raises(OutputError, match="Is a directory"):
+    with pytest.raises(OutputError, match="it is a folder"):
         put(tmp_path)
     assert found(tmp_path / "a") == {"inside": "mine"}
     assert (tmp_path / "b").read_text() == "old"
