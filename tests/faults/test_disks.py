@@ -89,7 +89,7 @@ def test_a_file_that_may_not_grow_is_not_left_by_halves(
     before = files(table)
     status, sentence = told(table, *words, limits=json.dumps({"RLIMIT_FSIZE": 3_000}))
     assert status == 2
-    assert "File too large" in sentence
+    assert "it is too large for the disk" in sentence
     assert files(table) == before
 
 
@@ -219,7 +219,7 @@ def test_a_name_that_is_too_long_is_told_of(
 ) -> None:
     before = files(table)
     assert main(words(table, str(table / ("x" * letters)))) == 2
-    assert "File name too long" in capsys.readouterr().err
+    assert "its name is too long" in capsys.readouterr().err
     assert files(table) == before
 
 

@@ -13,6 +13,7 @@ from toneladder.bite.values import BiteCurve
 from toneladder.errors import PlateFileError
 from toneladder.plate.record import LONGEST_TEXT, read_record, write_record
 from toneladder.plate.values import Plate
+from toneladder.refusals import reason_of
 from toneladder.wording import say
 from toneladder.writing import write_whole
 
@@ -103,10 +104,19 @@ def read_plate(path: Path) -> PlateFile:
         raise PlateFileError(
             say("There is no file {name}. Check its name, or look for it.", name=path.name)
         ) from fault
+    except PermissionError as fault:
+        raise PlateFileError(
+            say(
+                "{name} cannot be opened ({reason}). Nothing was changed. Check its name and"
+                " place.",
+                name=path.name,
+                reason=reason_of(fault),
+            )
+        ) from fault
     except zipfile.BadZipFile as fault:
         raise _not_a_plate(path) from fault
     except _ZIP_FAULTS as fault:
-        raise _damaged(path, str(fault)) from fault
+        raise _damaged(path, reason_of(fault)) from fault
     picture = members["picture"]
     if hashlib.sha256(picture).hexdigest() != record.plate.picture.sha256:
         raise _damaged(path, say("the picture in it is not the one it was saved with"))
