@@ -82,7 +82,7 @@ class Job:
         self.hand.press("Notes on the print", "check box")
         self.hand.press("Lighter by one", "check box")
         self.hand.mark(*NOTED_MM)
-        self._settle("Notes on the print: 1 place")
+        self._settle("Notes on the print: 1 note")
 
     def strip(self) -> None:
         self.hand.menu("Bath", "Test strip …", "s")
@@ -129,7 +129,7 @@ class Job:
         self.hand.file("Open a scan or a photograph", proof)
         table = self.app.find("table", "Tones, as planned and as printed")
         until(lambda: table.cell(0, 2).name != "not read", "the proof")
-        self.hand.press("Leave it")
+        self.hand.press("Leave as it was")
         self._settle("Tones:")
 
     def save_again(self) -> None:
@@ -144,7 +144,7 @@ class Job:
         until(lambda: self._program.poll() == 0, "the end of the program")
         self._open(self.plate)
         self._front("Hill")
-        self._settle("Notes on the print: 1 place")
+        self._settle("Notes on the print: 1 note")
         self.hand.menu("File", "Save as …", "a")
         self.hand.file("Save the plate", self.again)
         self._saved(self.again)
