@@ -31,7 +31,9 @@ class LinesDecision(Decision):
             self,
         )
         self.widest = Field(say("Widest line"), _read_widest, self._take_widest, parent=self)
-        self.contrast = Field(say("Darker by"), _read_contrast, self._take_contrast, parent=self)
+        self.contrast = Field(
+            say("More darkness by"), _read_contrast, self._take_contrast, parent=self
+        )
         self.contrast.line.setAccessibleName(say("Darker than what lies beside it, by"))
         self.depths = Choice(
             say("Depths"),

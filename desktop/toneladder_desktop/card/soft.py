@@ -41,7 +41,10 @@ class SoftDecision(Decision):
         self.passages: tuple[Passage, ...] | None = None
         self._all = False
         self.steepest = Field(
-            say("Fades slower than"), _read_steepest, self._take_steepest, parent=self
+            say("Fades slower than, darkness a mm"),
+            _read_steepest,
+            self._take_steepest,
+            parent=self,
         )
         self.steepest.line.setAccessibleName(say("Fades slower than, darkness to a millimetre"))
         self.shortest = Field(say("At least"), _read_shortest, self._take_shortest, parent=self)

@@ -12,6 +12,9 @@ from toneladder_desktop.fittings.label import Label
 
 Value = TypeVar("Value")
 
+NOTHING = "–"
+"""Stands in a list from which nothing is chosen."""
+
 _WRAPPED = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextWordWrap
 
 
@@ -121,7 +124,7 @@ class _List(QComboBox):
             self.rect().toRectF().adjusted(half, half, -half, -half), CORNER, CORNER
         )
         painter.setPen(QColor(colours.ink if self.isEnabled() else colours.edge))
-        painter.drawText(self._inside(), _WRAPPED, self.currentText())
+        painter.drawText(self._inside(), _WRAPPED, self.currentText() or NOTHING)
         across, middle = self.width() - NEAR - 9.0, self.height() / 2.0
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(QColor(colours.ink))

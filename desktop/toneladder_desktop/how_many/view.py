@@ -63,7 +63,10 @@ class HowMany(QWidget):
         self.title, self.subtitle = Label(say("How many tones?"), self), Label(self)
         self.reason, self.meaning = Label(self), Label(self)
         self.gain = Field(
-            say("Enough: one more brings under"), _read_gain, self._ask_gain, parent=self
+            say("Enough: one more brings less darkness than"),
+            _read_gain,
+            self._ask_gain,
+            parent=self,
         )
         self.gain.line.setAccessibleName(say("Enough if one more tone brings less darkness than"))
         explain(self.gain, "tones.enough")

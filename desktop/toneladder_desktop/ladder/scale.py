@@ -75,11 +75,15 @@ class BiteScale:
             y = self.y(total)
             if total <= self.end_s and all(abs(y - other) >= TICK_GAP for _, other in kept):
                 kept.append((total, y))
-        return tuple(Mark(y, _short(total)) for total, y in sorted(kept))
+        first = min((total for total, _ in kept if 60.0 <= total < 3600.0), default=0.0)
+        return tuple(
+            Mark(y, write_bite(total) if total == first > 0.0 else _short(total))
+            for total, y in sorted(kept)
+        )
 
 
 def _short(total_s: float) -> str:
-    """A mark's figure: minutes alone above one minute, since the one above says the unit."""
+    """A mark's figure: minutes alone above one minute, since the first of them says the unit."""
     minutes = total_s / 60.0
     if total_s == 0.0:
         return "0"

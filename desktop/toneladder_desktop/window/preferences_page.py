@@ -3,8 +3,8 @@
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QShowEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
@@ -60,7 +60,7 @@ class PreferencesPage(Apart):
         rows.addWidget(self.bar)
         rows.addWidget(self.measured)
         rows.addStretch(1)
-        area = QScrollArea(self)
+        area = self.area = QScrollArea(self)
         area.setFrameShape(QScrollArea.Shape.NoFrame)
         area.setWidgetResizable(True)
         area.setWidget(inner)
@@ -76,6 +76,18 @@ class PreferencesPage(Apart):
         room = self.screen().availableGeometry().height()
         self.resize(460, min(inner.sizeHint().height() + 3 * WIDE + 40, _HIGHEST, room - 40))
         self.search.setFocus()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Open it so high that no row is cut at its lower end."""
+        super().showEvent(event)
+        QTimer.singleShot(0, self, self._end_between_rows)
+
+    def _end_between_rows(self) -> None:
+        end = self.area.viewport().height()
+        rows = [row.geometry() for row in self.rows.values() if row.isVisible()]
+        cut = next((row for row in rows if row.top() < end <= row.bottom()), None)
+        if cut is not None and self.area.verticalScrollBar().value() == 0:
+            self.resize(self.width(), self.height() - (end - cut.top()))
 
     def _look_for(self, words: str) -> None:
         for row in self.rows.values():

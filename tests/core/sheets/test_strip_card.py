@@ -15,6 +15,7 @@ from toneladder.quantities import write_bite
 from toneladder.sheets.marks import A4, LETTER, Paper, Path, Sheet
 from toneladder.sheets.strip_card import LEAST_PATCH_MM, USUAL_SIZE, StripCard, strip_card
 from toneladder.strip.planning import MOST_PATCHES, doubling_strip
+from toneladder.wording import ENGLISH, speak_language
 
 __all__ = ["long_words"]
 
@@ -63,6 +64,15 @@ def test_a_longer_language_keeps_to_its_paper_too(patches: int, paper: Paper) ->
 @papers
 def test_eight_patches_stand_on_one_page(paper: Paper) -> None:
     assert len(card(8, paper)) == 1
+
+
+def test_eight_patches_stand_on_one_page_in_german_too() -> None:
+    speak_language("de")
+    try:
+        german = StripCard(COPPER, doubling_strip(COPPER, 8))
+        assert len(strip_card(german, made_on=date(2026, 3, 16))) == 1
+    finally:
+        speak_language(ENGLISH)
 
 
 @papers

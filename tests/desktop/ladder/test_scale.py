@@ -55,3 +55,10 @@ def test_marks_read_as_people_say_them() -> None:
     texts = [mark.text for mark in BiteScale(0.0, 500.0, 1200.0).marks(900.0)]
     plain = [text.replace("\N{NO-BREAK SPACE}", " ") for text in texts]
     assert plain == ["0", "30 s", "1 min", "2", "4", "8", "15"]
+
+
+def test_the_first_mark_in_minutes_says_so_whichever_it_is() -> None:
+    texts = [mark.text for mark in BiteScale(0.0, 120.0, 1200.0).marks(900.0)]
+    minutes = [text for text in texts if "s" not in text and text != "0"]
+    assert minutes[0].endswith("\N{NO-BREAK SPACE}min")
+    assert all(text.isdigit() for text in minutes[1:])

@@ -80,3 +80,14 @@ def test_the_sentences_of_a_plan_follow(planned: BenchWindow, qtbot: QtBot) -> N
     assert before is not None
     planned.preferences.change(manner=replace(planned.preferences.now.manner, decimal=","))
     qtbot.waitUntil(lambda: planned.workings.plan not in (None, before), timeout=60_000)
+
+
+def test_no_preference_is_cut_at_the_lower_end(page: PreferencesPage, qtbot: QtBot) -> None:
+    def cut() -> list[str]:
+        end = page.area.viewport().height()
+        return [key for key, row in page.rows.items() if row.y() < end <= row.geometry().bottom()]
+
+    page.resize(page.width(), 400)
+    page._end_between_rows()
+    qtbot.waitUntil(lambda: not cut())
+    assert page.area.viewport().height() > 200
