@@ -12,7 +12,6 @@ from PySide6.QtWidgets import QWidget
 
 from toneladder.bite.values import Standing as Footing
 from toneladder.plate.identity import identity_of
-from toneladder.plate.values import Plate
 from toneladder.tank.values import Kind, Stage, State
 from toneladder.wording import say
 from toneladder_desktop.bench.bench import Bench
@@ -21,6 +20,7 @@ from toneladder_desktop.fittings.notice import Notice
 
 if TYPE_CHECKING:
     from toneladder.plan.planning import Plan
+    from toneladder.plate.values import Plate
     from toneladder_desktop.tank.notebook import Bitten, Notebook, Opened
     from toneladder_desktop.tank.window import TankWindow
 
@@ -255,7 +255,7 @@ class TankDesk(QObject):
             ((say("Take the use back"), partial(self._take_back, tank.forwarded.stay)),),
         )
 
-    def _stay_over(self, plate: Plate, stage: Stage, at_utc_s: float | None) -> None:
+    def _stay_over(self, plate: "Plate", stage: Stage, at_utc_s: float | None) -> None:
         """A stay ended, or its window closed before that."""
         whose, before = self._ended
         known = before if whose == identity_of(plate) else {}
