@@ -5,7 +5,6 @@ from dataclasses import replace
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QPushButton, QWidget
 
-from toneladder.picture.placing import share_taken
 from toneladder.picture.values import PlateSize
 from toneladder.quantities import read_length, write_length
 from toneladder.wording import say
@@ -51,6 +50,8 @@ class PictureDecision(Decision):
 
     def answer(self, facts: Facts) -> tuple[str, str]:
         """The answer, and a note to it."""
+        from toneladder.picture.placing import share_taken
+
         laying, picture = facts.plate.laying, facts.plate.picture
         share = share_taken(laying, facts.plate.size, (picture.width, picture.height))
         part = say("whole picture") if share >= _WHOLE else say("part of the picture")
