@@ -1,9 +1,9 @@
 """Beside general libraries: how near to the best, and how long, for the same question."""
 
+import warnings
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-import colour
 import kmeans1d
 import numpy as np
 from numpy.typing import NDArray
@@ -134,6 +134,10 @@ def _lightness() -> Iterator[Asked]:
 
     def by_skimage() -> NDArray[np.float64]:
         return np.asarray(skimage_color.rgb2lab(rgb)[..., 0])
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # it warns on import that it will not plot
+        import colour
 
     def by_colour() -> NDArray[np.float64]:
         linear = colour.models.eotf_sRGB(rgb / 255.0)

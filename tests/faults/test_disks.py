@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtWidgets import QApplication
-from tests.faults.people import as_nobody, files, small_disk, told
+from tests.faults.people import as_nobody, files, let_in, small_disk, told
 from tests.hostile.archives import plate, strip
 from tests.hostile.pictures import pictures
 from tests.kills.acts import ACTS, Act
@@ -121,8 +121,7 @@ def test_a_folder_that_may_not_be_written_to_is_told_of(
     assert main(words(table, str(table))) == 0  # everything is loaded before rights are dropped
     barred = table / "barred"
     barred.mkdir()
-    for folder in (table, *table.parents[:2]):
-        folder.chmod(0o755)
+    let_in(table)
     barred.chmod(mode)
     capsys.readouterr()
     with as_nobody():

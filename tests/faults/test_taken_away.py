@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
-from tests.faults.people import as_nobody, files
+from tests.faults.people import as_nobody, files, let_in
 from tests.hostile.archives import plate, strip
 from tests.hostile.pictures import pictures
 
@@ -93,8 +93,7 @@ def table(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     content = PlateFile(plate(), starting_curve(Conditions()), pictures()["png"])
     write_plate(folder / "a.plate", content)
     folder.chmod(0o777)
-    for above in folder.parents[:3]:
-        above.chmod(above.stat().st_mode | 0o055)
+    let_in(folder)
     monkeypatch.chdir(folder)
     return folder
 

@@ -97,9 +97,23 @@ class Background(QObject):
             self._waiting.pop(slot, None)
             self._waiting[slot] = request
             self._change.notify()
+        try:
+            self.begin()
+        except RuntimeError:  # there is no room for another thread
+            self._tell(slot, request, _Failed(_no_memory()))
+
+    def begin(self) -> None:
+        """Have the thread there before anything is asked.
+
+        Raises
+        ------
+        RuntimeError
+            The system has no memory for a thread.
+        """
         if self._thread is None:
-            self._thread = Thread(target=self._run, name="background", daemon=True)
-            self._thread.start()
+            thread = Thread(target=self._run, name="background", daemon=True)
+            thread.start()
+            self._thread = thread
 
     def give_up(self, slot: str) -> None:
         """Want nothing any more of what the slot was asked."""
@@ -185,11 +199,7 @@ class Background(QObject):
         except ToneLadderError as fault:
             self._tell(slot, request, _Failed(str(fault)))
         except MemoryError:
-            sentence = say(
-                "There is not enough memory for this. Your plate is as it was. Save it, close "
-                "other programs, and try again; a smaller picture or plate takes less."
-            )
-            self._tell(slot, request, _Failed(sentence))
+            self._tell(slot, request, _Failed(_no_memory()))
         except Exception:  # noqa: BLE001 - whatever a stage does, the window lives on
             _LOG.exception("a stage failed")
             sentence = say(
@@ -199,3 +209,10 @@ class Background(QObject):
             self._tell(slot, request, _Failed(sentence))
         else:
             self._tell(slot, request, _Done())
+
+
+def _no_memory() -> str:
+    return say(
+        "There is not enough memory for this. Your plate is as it was. Save it, close "
+        "other programs, and try again; a smaller picture or plate takes less."
+    )

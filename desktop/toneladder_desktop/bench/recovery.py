@@ -181,6 +181,7 @@ class Writer:
 
     def __init__(self, parent: QObject | None = None) -> None:
         self._thread = Background(_done, parent)
+        self._thread.begin()  # while there is memory for one
 
     def do(self, act: Callable[[], None]) -> None:
         """Have it done, as soon as what is under way is done."""

@@ -97,6 +97,7 @@ class Workings(QObject):
         self.chosen: Chosen | None = None
         self.plan: Plan | None = None
         self.background = Background(self._work, self)
+        self.background.begin()  # while there is memory for one
         self.background.answered.connect(self._answer)
         self.background.failed.connect(self._fail)
         self.background.done.connect(self._rest)

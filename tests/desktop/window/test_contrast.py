@@ -97,7 +97,8 @@ def texts_of(window: BenchWindow) -> list[QWidget]:
     found: list[QWidget] = [window.menuBar()]
     for widget in window.findChildren(QWidget):
         words = isinstance(widget, QLabel | QAbstractButton | QLineEdit) and widget.text()
-        if words and widget.isVisible() and widget.isEnabled():
+        seen = widget.isVisible() and not widget.visibleRegion().isEmpty()  # not scrolled away
+        if words and seen and widget.isEnabled():
             found.append(widget)
     return found
 
