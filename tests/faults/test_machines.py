@@ -114,7 +114,7 @@ sys.exit(main(["plan", "a.png", "--plate", "30x22", "--out", "out"]))
         check=False,
     )
     assert (done.returncode, "Traceback" in done.stderr) == (2, False)
-    assert "No such file" in done.stderr
+    assert "there is nothing of that name" in done.stderr
     assert not (tmp_path / "out").exists()
     assert lettering.font_path(lettering.Face.SANS).is_file()
 
