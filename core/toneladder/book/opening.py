@@ -149,9 +149,13 @@ def _tried(place: str, patience_s: float) -> "sqlite3.Connection":
 
 def _require_known(path: Path, connection: "sqlite3.Connection") -> None:
     """Refuse what is no studio book, or one of a later version."""
-    (kind,) = connection.execute("PRAGMA application_id").fetchone()
-    (version,) = connection.execute("PRAGMA user_version").fetchone()
-    (tables,) = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    connection.execute("BEGIN")  # one look: another program may be beginning the book right now
+    try:
+        (tables,) = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        (kind,) = connection.execute("PRAGMA application_id").fetchone()
+        (version,) = connection.execute("PRAGMA user_version").fetchone()
+    finally:
+        connection.execute("COMMIT")
     if kind != APPLICATION and (kind, version, tables) != (0, 0, 0):
         raise BookError(
             say(

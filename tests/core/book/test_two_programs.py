@@ -1,10 +1,14 @@
 """Two programs write into one book at once, and neither loses anything."""
 
 import os
+import sqlite3
 import subprocess
 import sys
 import threading
+from functools import partial
 from pathlib import Path
+
+import pytest
 
 from toneladder.bite.values import Metal
 from toneladder.book.opening import open_book
@@ -95,3 +99,22 @@ def test_many_programs_begin_one_book(path: Path) -> None:
     assert faults == []
     with open_book(path) as book, book.reading() as connection:
         assert connection.execute("PRAGMA user_version").fetchone() == (VERSION,)
+
+
+def test_a_book_that_another_program_begins_at_this_moment_is_no_strange_file(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    others: list[threading.Thread] = []
+
+    class Watched(sqlite3.Connection):
+        def execute(self, words: str, *values: object) -> sqlite3.Cursor:
+            if words == "PRAGMA user_version" and not others:  # half the heading is read
+                others.append(threading.Thread(target=lambda: open_book(path).close()))
+                others[0].start()
+                others[0].join(0.5)
+            return super().execute(words, *values)  # type: ignore[arg-type] # as it was given
+
+    connect = sqlite3.connect
+    monkeypatch.setattr(sqlite3, "connect", partial(connect, factory=Watched))
+    open_book(path, patience_s=60.0).close()
+    others[0].join()

@@ -26,6 +26,8 @@ METRIC = re.compile(r"(?<!50)\s(?:mm|cm|°C)(?![\w²])|\d\smin\s\d+\ss|\bdarknes
 ELSEWHERE = Manner(",", imperial=True, fahrenheit=True, strokes=True, scale=Scale.LIGHTNESS)
 KEPT = (
     "darkness to a millimetre",
+    "darkness a mm",
+    "More darkness by",
     "of darkness to the millimetre",
     "one more brings less than",
 )
