@@ -29,7 +29,7 @@ class Clipping:
     def __init__(self) -> None:
         self._shortened: set[str] = set()
         for metrics in (QFontMetrics, QFontMetricsF):
-            metrics.elidedText = self._watched(metrics.elidedText)  # type: ignore[method-assign]
+            metrics.elidedText = self._watched(metrics.elidedText)  # type: ignore[method-assign] # watched
         drawn, watched = ruling.fitted, self._fitted(ruling.fitted)
         for module in list(sys.modules.values()):
             if getattr(module, "fitted", None) is drawn:

@@ -76,7 +76,7 @@ class Stay:
 
     def enter(self, kind: Kind, **values: object) -> "Stay":
         """Something is entered."""
-        self.events.extend(entered(self.standing, kind, self.now, **values))  # type: ignore[arg-type]
+        self.events.extend(entered(self.standing, kind, self.now, **values))  # type: ignore[arg-type] # by name
         return self
 
     def given(self, steps: int) -> "Stay":

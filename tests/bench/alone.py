@@ -106,7 +106,7 @@ def _plan(path: Path, size_mm: tuple[float, float], tones: int, mark_mm: float) 
 
 def _load() -> None:
     """What is loaded when the work begins, so that memory of libraries is not counted as its."""
-    import skimage.measure  # noqa: F401
+    import skimage.measure  # noqa: F401  (loaded before memory is measured)
 
 
 def _peak() -> float:

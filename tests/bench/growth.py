@@ -137,7 +137,7 @@ def _numbers(path: Path, runs: int) -> Table:
         def chosen(one: Plate = one) -> Chosen:
             return choose(prepared, one, curve)
 
-        def finished(one: Plate = one, tones: Chosen = chosen()) -> object:  # noqa: B008
+        def finished(one: Plate = one, tones: Chosen = chosen()) -> object:  # noqa: B008  (bound now)
             return finish(prepared, tones, one, curve)
 
         quick, slow = in_turn([chosen, finished], runs)

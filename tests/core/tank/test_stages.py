@@ -61,7 +61,7 @@ def test_the_tones_own_order_is_as_it_was() -> None:
 @pytest.mark.parametrize("stage", [Stage.LINES, Stage.SECOND])
 def test_a_stage_as_an_order_has_the_bites_of_the_sheet_and_adds_up(stage: Stage) -> None:
     order = staged(stage)
-    sheet = whole().line_steps if stage is Stage.LINES else whole().second_grain.steps  # type: ignore[union-attr]
+    sheet = whole().line_steps if stage is Stage.LINES else whole().second_grain.steps  # type: ignore[union-attr] # it has one
     assert [(s.bite_s, s.total_bite_s, s.stop_out, s.dips_s) for s in order.steps] == [
         (one.bite_s, one.total_bite_s, one.stop_out, one.dips_s) for one in sheet
     ]
